@@ -1,0 +1,1 @@
+"""Plane geometry of a job: frames, rows and runs, cut sizes, pieces."""

@@ -1,0 +1,141 @@
+"""A finished layout as frozen, plain data: what search returns and the papers are made from.
+
+All coordinates are integer ticks in the zone's own frame (u along the rows, v across);
+``ZoneLayout.frame`` turns them into the job's axes.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from models.floor.frame import Frame
+from models.job.data import Direction, Kind, Ring
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """What is laid: a whole unit or a cut one.
+
+    ``row`` counts from 1 at the lowest v; ``cell`` is the unit's place in its row, counted
+    along u; ``corner`` the (u, v) of the whole unit's lower left corner. ``sizes`` are
+    the cut size along the row and across it, in ticks, None where not cut that way;
+    ``neck`` is the narrowest part beside a notch, None without one. ``unit`` names the
+    physical unit the piece comes from.
+    """
+
+    id: str
+    row: int
+    cell: int
+    corner: tuple[int, int]
+    outline: Ring
+    holes: tuple[Ring, ...]
+    cut: bool
+    size_along: int | None
+    size_across: int | None
+    neck: int | None
+    touches: tuple[str, ...]
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class RowPlan:
+    """One row: its lower row line, and the offset of its end joints from the cross line.
+
+    ``offsets`` has one entry a run, as ((start u, end u), offset in [0, pitch)).
+    """
+
+    row: int
+    low: int
+    runs: tuple[tuple[tuple[int, int], int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """How one rule came out: limit and worst value in ticks (rows for row-counting rules).
+
+    ``worst`` is None when nothing in the layout is measured by the rule. ``where`` names
+    the place, ``because`` what forces a break (empty when kept).
+    """
+
+    rule: str
+    kind: Kind
+    limit: int
+    worst: int | None
+    kept: bool
+    where: str
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneLayout:
+    """One zone set out.
+
+    ``start_v`` is the v of the chalk start line, ``cross_u`` the u of the cross line;
+    ``start_row`` the row laid first, on the high side of the start line.
+    ``units_at_least`` holds over every start line, direction and offset the job admits.
+    """
+
+    zone: str
+    product: str
+    frame: Frame
+    direction: Direction
+    outer: Ring
+    holes: tuple[Ring, ...]
+    start_v: int
+    cross_u: int
+    start_row: int
+    rows: tuple[RowPlan, ...]
+    pieces: tuple[Piece, ...]
+    units: int
+    units_at_least: int
+
+    @property
+    def proved(self) -> bool:
+        """True when no layout the job admits needs fewer units."""
+        return self.units == self.units_at_least
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """The figures that decide between layouts.
+
+    ``smallest_cut`` in ticks with its place, None when nothing is cut; ``balance`` the
+    largest difference between opposite edge cuts in ticks, None when nothing compares.
+    """
+
+    units: int
+    units_at_least: int
+    cartons: int
+    spare_units: int
+    laid_area_mm2: float
+    waste_percent: float
+    smallest_cut: int | None
+    smallest_where: str
+    cuts: int
+    balance: int | None
+    broken_must: int
+    broken_prefer: int
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """One of the best three: ``best_at`` says in a few words each what it is best at."""
+
+    rank: int
+    best_at: tuple[str, ...]
+    zones: tuple[ZoneLayout, ...]
+    verdicts: tuple[Verdict, ...]
+    figures: Figures
+
+
+@dataclass(frozen=True, slots=True)
+class Solution:
+    """The best layouts (one to three), and what to tell the user about the search.
+
+    ``notes`` says, for example, that fewer than three differ; ``complete`` is False when
+    the search was interrupted and this is the best it had.
+    """
+
+    layouts: tuple[Layout, ...]
+    notes: tuple[str, ...]
+    complete: bool

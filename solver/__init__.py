@@ -1,0 +1,1 @@
+"""What is done: search, stock, audit, papers, command line."""
