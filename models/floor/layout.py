@@ -17,10 +17,12 @@ class Piece:
     """What is laid: a whole unit or a cut one.
 
     ``row`` counts from 1 at the lowest v; ``cell`` is the unit's place in its row, counted
-    along u; ``corner`` the (u, v) of the whole unit's lower left corner. ``sizes`` are
-    the cut size along the row and across it, in ticks, None where not cut that way;
-    ``neck`` is the narrowest part beside a notch, None without one. ``unit`` names the
-    physical unit the piece comes from.
+    along u; ``corner`` the (u, v) of the whole unit's lower left corner. ``size_along``
+    and ``size_across`` are the cut sizes along the row and across it, ``size_slant`` the
+    largest circle of a piece cut at a slant, ``neck`` the narrowest part beside a notch;
+    all in ticks, None where the piece is not cut that way (see ``models.floor.sizes``).
+    ``touches`` names the walls, columns and features its cut edges go to. ``unit`` names
+    the physical unit the piece comes from.
     """
 
     id: str
@@ -32,9 +34,16 @@ class Piece:
     cut: bool
     size_along: int | None
     size_across: int | None
+    size_slant: int | None
     neck: int | None
     touches: tuple[str, ...]
     unit: str
+
+    @property
+    def size(self) -> int | None:
+        """The cut size: the least of the sizes along, across and at a slant."""
+        sizes = (self.size_along, self.size_across, self.size_slant)
+        return min((size for size in sizes if size is not None), default=None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,17 +62,20 @@ class RowPlan:
 class Verdict:
     """How one rule came out: limit and worst value in ticks (rows for row-counting rules).
 
+    ``key`` is the rule's key in the job file (a key of ``RULE_NAMES``), ``subject`` the
+    axis it is about, if any.
     ``worst`` is None when nothing in the layout is measured by the rule. ``where`` names
     the place, ``because`` what forces a break (empty when kept).
     """
 
-    rule: str
+    key: str
     kind: Kind
     limit: int
     worst: int | None
     kept: bool
     where: str
     because: str
+    subject: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -166,7 +166,8 @@ class Rules:
     Sizes are in ticks. See ``RULE_NAMES`` for what each is called on paper.
 
     - ``smallest_cut``: least cut size of any piece.
-    - ``half_unit_edges``: rips (and, in a straight bond, end cuts) of half a unit or more.
+    - ``half_unit_edges``: rips of half a unit or more, except at hidden walls; in a straight
+      bond end cuts too, judged apart as ``half_unit_ends``. Its ``limit`` is not used.
     - ``smallest_end``: least length along the row of a row's first and last pieces.
     - ``joint_offset``: least distance between end joints of neighbouring rows.
     - ``second_joint_offset``: the same to the row after next, against an H pattern.
@@ -192,6 +193,7 @@ class Rules:
 RULE_NAMES = {
     "smallest_cut": "smallest cut",
     "half_unit_edges": "half-unit edge cuts",
+    "half_unit_ends": "half-unit end cuts",
     "smallest_end": "smallest end piece",
     "joint_offset": "end joints apart, next row",
     "second_joint_offset": "end joints apart, row after next",
@@ -228,7 +230,8 @@ class Job:
     """A whole job, checked: everything in it can be laid out.
 
     ``walls`` follow ``room`` (wall i runs from corner i to corner i + 1). ``closure`` is
-    None for a room given by corners. ``notes`` are things the reader changed or assumed,
+    None for a room given by corners. Spare stock is ``spare_units`` plus ``spare_percent`` of the units
+    laid, rounded up. ``notes`` are things the reader changed or assumed,
     in words for the user.
     """
 
@@ -244,6 +247,7 @@ class Job:
     products: tuple[Product, ...]
     field: Field
     spare_percent: Fraction = Fraction(0)
+    spare_units: int = 0
     closure: Closure | None = None
     notes: tuple[str, ...] = ()
 
