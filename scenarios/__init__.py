@@ -1,0 +1,1 @@
+"""Invented jobs to try, all in one invented house, and the benchmark set."""

@@ -1,0 +1,197 @@
+"""Simple ways to lay the same job, for the benchmark to be measured against.
+
+They share the floor's geometry with the search and nothing else: no bound, no pool, no
+matching. Rows are laid low to high as on site, each started with what the row before left.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from models.floor.handrule import hand_rule
+from models.floor.pieces import Cut, pieces_of
+from models.floor.runs import Run, runs_of, slabs
+from models.floor.zone import Zone, zone_of
+from models.job.data import BondKind, Job, Limit
+
+FRESH_CUTS = 12
+"""Where no offcut fits, a fresh unit is tried whole and shortened by this part of itself."""
+
+
+@dataclass(frozen=True, slots=True)
+class Baseline:
+    """A simple layout: units bought, smallest cut (ticks, None if nothing is cut).
+
+    ``kept`` tells whether it keeps the job's limits on cuts, end pieces and end joints of
+    neighbouring rows; its other rules are not looked at.
+    """
+
+    units: int
+    smallest_cut: int | None
+    kept: bool
+
+
+def by_hand_rule(job: Job) -> Baseline:
+    """The hand rule's start line; each row starts with the offcut of the row before."""
+    zone = zone_of(job, job.field.directions[0])
+    return _lay(job, zone, _hand_start(job, zone), reuse=True)
+
+
+def fresh_units(job: Job) -> Baseline:
+    """The same layout with a fresh unit for every cut piece."""
+    zone = zone_of(job, job.field.directions[0])
+    return _lay(job, zone, _hand_start(job, zone), reuse=False)
+
+
+def by_scan(job: Job, stop: Callable[[], bool] = lambda: False) -> Baseline:
+    """Every start line a tape step apart, in every direction, each laid as by hand.
+
+    The best is the one with fewest units among those that keep the limits, if any do.
+    """
+    found = []
+    for direction in job.field.directions:
+        zone = zone_of(job, direction)
+        for start in range(0, job.product_of(job.field).pitch[1], job.tape_step):
+            found.append(_lay(job, zone, zone.heights[0] + start, reuse=True))
+            if stop():
+                break
+    return min(found, key=lambda one: (not one.kept, one.units, -(one.smallest_cut or 0)))
+
+
+def _hand_start(job: Job, zone: Zone) -> int:
+    """The v of the first row line above the low wall, by the hand rule."""
+    low, high = zone.heights
+    return low + _hand_joint(high - low, job.product_of(job.field).pitch[1])
+
+
+def _hand_joint(width: int, unit: int) -> int:
+    return hand_rule(width, unit).picked.start if width >= unit else 0
+
+
+def _lay(job: Job, zone: Zone, start: int, reuse: bool) -> Baseline:
+    """Lay a zone from one start line and count its units."""
+    pitch = job.product_of(job.field).pitch
+    runs = runs_of(zone, slabs(zone), pitch[1], start)
+    bed = _Bed(job, pitch[0])
+    free = job.field.bond.kind is BondKind.STAGGERED
+    offsets = bed.free_offsets(runs) if free else bed.fixed_offsets(runs, zone)
+    cuts = pieces_of(runs, offsets, pitch)
+    sizes = [size for cut in cuts if (size := _size(cut)) is not None]
+    return Baseline(
+        units=_count(runs, offsets, cuts, bed if reuse else None, pitch[1]),
+        smallest_cut=min(sizes, default=None),
+        kept=bed.keeps_cuts(cuts) and bed.keeps_joints(runs, offsets),
+    )
+
+
+def _size(cut: Cut) -> int | None:
+    sizes = (cut.sizes.along, cut.sizes.across, cut.sizes.slant)
+    return min((size for size in sizes if size is not None), default=None)
+
+
+def _count(
+    runs: Sequence[Run], offsets: Sequence[int], cuts: Sequence[Cut], bed: _Bed | None, width: int
+) -> int:
+    """A unit for each place, less each start piece that the last offcut is long enough for.
+
+    ``bed`` None reuses nothing. What is left of a ripped row is not used again.
+    """
+    units = len({(cut.run, cut.order) for cut in cuts})
+    if bed is None:
+        return units
+    offcut = 0
+    for run, offset in zip(runs, offsets, strict=True):
+        first = min((offset - run.start - 1) % bed.pitch + 1, run.length)
+        if first <= offcut:
+            units -= 1
+            offcut = 0
+        if run.top - run.bottom == width:
+            offcut = max(bed.left_after(run, offset), offcut)
+        else:
+            offcut = 0
+    return units
+
+
+@dataclass(frozen=True, slots=True)
+class _Bed:
+    """The limits of a job along the row."""
+
+    job: Job
+    pitch: int
+
+    @property
+    def need(self) -> int:
+        """Least end piece, in ticks."""
+        rules = self.job.field.rules
+        return max(_ticks(rules.smallest_cut), _ticks(rules.smallest_end))
+
+    @property
+    def apart(self) -> int:
+        """Least distance of end joints of neighbouring rows, in ticks."""
+        return _ticks(self.job.field.rules.joint_offset)
+
+    def left_after(self, run: Run, offset: int) -> int:
+        """The offcut of a run's last unit, less the kerf; 0 when it ends in a whole one."""
+        last = (run.end - offset - 1) % self.pitch + 1
+        return max(0, self.pitch - last - self.job.product_of(self.job.field).kerf)
+
+    def free_offsets(self, runs: Sequence[Run]) -> list[int]:
+        """Start each run with the last offcut where it keeps the limits, else with a new unit."""
+        offsets: list[int] = []
+        offcut = 0
+        for place, run in enumerate(runs):
+            below = [i for i in range(place) if runs[i].row == run.row - 1]
+            fresh = [self.pitch - k * self.pitch // FRESH_CUTS for k in range(FRESH_CUTS)]
+            firsts = [offcut, *fresh] if offcut else fresh
+            good = (
+                first
+                for first in firsts
+                if self._ends_long_enough(run, run.start + first)
+                and all(self._apart(run, run.start + first, runs[i], offsets[i]) for i in below)
+            )
+            offsets.append(run.start + next(good, self.pitch))
+            offcut = self.left_after(run, offsets[-1])
+        return offsets
+
+    def fixed_offsets(self, runs: Sequence[Run], zone: Zone) -> list[int]:
+        """Straight or stepped: the hand rule along the row, then the bond's shift a row."""
+        low, high = min(u for u, _ in zone.outer), max(u for u, _ in zone.outer)
+        cross = low + _hand_joint(high - low, self.pitch)
+        step = self.job.field.bond.step * self.pitch
+        return [cross + round(step * (run.row - 1)) % self.pitch for run in runs]
+
+    def keeps_cuts(self, cuts: Sequence[Cut]) -> bool:
+        """Whether every piece keeps the limits on cuts and end pieces."""
+        rules = self.job.field.rules
+        least, end = _ticks(rules.smallest_cut), _ticks(rules.smallest_end)
+        return all(
+            (size is None or size >= least) and (cut.sizes.along is None or cut.sizes.along >= end)
+            for cut in cuts
+            for size in (_size(cut),)
+        )
+
+    def keeps_joints(self, runs: Sequence[Run], offsets: Sequence[int]) -> bool:
+        """Whether end joints of neighbouring rows are far enough apart."""
+        return all(
+            self._apart(runs[a], offsets[a], runs[b], offsets[b])
+            for a in range(len(runs))
+            for b in range(a)
+            if runs[a].row - runs[b].row == 1
+        )
+
+    def _ends_long_enough(self, run: Run, joint: int) -> bool:
+        first = (joint - run.start - 1) % self.pitch + 1
+        last = (run.end - joint - 1) % self.pitch + 1
+        return first >= run.length or min(first, last) >= min(self.need, self.pitch)
+
+    def _apart(self, one: Run, joint: int, two: Run, other: int) -> bool:
+        low, high = max(one.start, two.start) + 1, min(one.end, two.end) - 1
+        mine = range(low + (joint - low) % self.pitch, high + 1, self.pitch)
+        theirs = range(low + (other - low) % self.pitch, high + 1, self.pitch)
+        near = (abs(a - b) for a in mine[:2] for b in theirs[:2])
+        return min(near, default=self.apart) >= self.apart
+
+
+def _ticks(limit: Limit | None) -> int:
+    return limit.limit if limit else 0
