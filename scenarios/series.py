@@ -31,8 +31,16 @@ AREAS = (100, 200, 500, 1000, 2000, 5000, 10_000)
 SIXTEENTH = TICKS_PER_INCH // 16
 COLUMN = 16 * TICKS_PER_INCH
 RECESS = 20 * TICKS_PER_INCH
-NAMES = ("long wall", "right wall", "far right", "recess right", "recess back", "recess left")
-NAMES += ("far left", "left wall")
+NAMES = (
+    "long wall",
+    "right wall",
+    "far right",
+    "recess right",
+    "recess back",
+    "recess left",
+    "far left",
+    "left wall",
+)
 
 PLANK = Product(
     "Driftwood plank 48 x 6",

@@ -62,5 +62,5 @@ def test_the_long_room_is_about_a_thousand_square_feet() -> None:
 
 
 def test_an_unknown_name_lists_the_known_ones() -> None:
-    with pytest.raises(KeyError, match="no shipped job is called 'attic'; there are .*galley"):
+    with pytest.raises(KeyError, match=r"no shipped job is called 'attic'; there are .*galley"):
         scenario("attic")
