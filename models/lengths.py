@@ -32,41 +32,58 @@ class System(Enum):
 
 
 class LengthError(ValueError):
-    """A text that is not a length; the message says what would be one."""
+    """A text that is not a length: what is wrong with it, and what would be right."""
+
+    def __init__(self, problem: str, remedy: str) -> None:
+        super().__init__(f"{problem}; {remedy}")
+        self.problem = problem
+        self.remedy = remedy
 
 
-_NUMBER = r"(?:(?P<{0}w>\d+(?:\.\d+)?)(?:[ -]+(?P<{0}f>\d+/[1-9]\d*))?|(?P<{0}g>\d+/[1-9]\d*))"
-_FEET = re.compile(
-    r"(?:" + _NUMBER.format("a") + r"\s*(?:'|ft|feet|foot))?\s*-?\s*"
-    r"(?:" + _NUMBER.format("b") + r"\s*(?:\"|''|in|inch|inches))?"
+_FRACTION = r"\d+/[1-9]\d*"
+_NUMBER = (
+    r"(?:(?P<{0}w>\d+)(?:(?: +| *- *)(?P<{0}f>" + _FRACTION + r"))?"
+    r"|(?P<{0}d>\d+\.\d+)|(?P<{0}g>" + _FRACTION + r"))"
 )
-_METRIC = re.compile(r"(?P<n>\d+(?:\.\d+)?)\s*(?P<u>mm|cm|m)")
-_BARE = re.compile(_NUMBER.format("b"))
+_FEET = re.compile(
+    r"(?:" + _NUMBER.format("a") + r"\s*(?:'|ft|feet|foot)(?:\s*-\s*(?=\d)|\s*))?"
+    r"(?:" + _NUMBER.format("b") + r"\s*(?:\"|''|in|inch|inches))?",
+    re.ASCII,
+)
+_METRIC = re.compile(r"(?P<n>\d+(?:\.\d+)?)\s*(?P<u>mm|cm|m)", re.ASCII)
+_BARE = re.compile(_NUMBER.format("b"), re.ASCII)
 
 EXPECTED = "write a length such as 12' 6-3/4\", 150.75 in, 3.81 m, 381 cm or 3810 mm"
+
+LONGEST_TEXT = 60
+"""No length takes more characters than this; the limit keeps absurd input cheap."""
+
+# Typed primes, curly quotes and the minus sign mean the same as their plain forms.
+_PLAIN = {0x2032: "'", 0x2019: "'", 0x2033: '"', 0x201D: '"', 0x2212: "-"}
 
 
 def _number(match: re.Match[str], key: str) -> Fraction | None:
     """The number under one prefix of a match: whole, fraction or both; None if absent."""
-    found = [Fraction(text) for end in "wfg" if (text := match.group(key + end)) is not None]
+    found = [Fraction(text) for end in "wfdg" if (text := match.group(key + end)) is not None]
     return sum(found, Fraction(0)) if found else None
 
 
 def parse(text: str, bare_unit: str | None = None) -> int:
     """Read a length into ticks.
 
-    ``bare_unit`` is the unit of a bare number (a key of ``UNIT_TICKS``); None refuses one.
-    A minus sign in front is allowed (coordinates). The nearest tick is taken: at most
-    1.6 micrometres away, and no way at all for sixty-fourths and tenths of a millimetre.
-    Raises LengthError with what would be right.
+    ``bare_unit`` is the unit of a bare number (a key of ``UNIT_TICKS``); None refuses one,
+    except 0, which needs no unit. A minus sign in front is allowed (coordinates). The nearest
+    tick is taken: at most 1.6 micrometres away, and no way at all for sixty-fourths and
+    tenths of a millimetre. Raises LengthError with what would be right.
     """
-    # A typed prime or double prime means the same as the straight quote.
-    clean = text.strip().translate({0x2032: "'", 0x2019: "'", 0x2033: '"', 0x201D: '"'})
+    if len(text) > LONGEST_TEXT:
+        raise LengthError(f"'{text[:20]}...' is not a length", EXPECTED)
+    clean = text.strip().translate(_PLAIN)
     sign = -1 if clean.startswith("-") else 1
     body = clean.removeprefix("-").strip()
     ticks = _ticks(body, bare_unit)
     if ticks is None:
-        raise LengthError(f"{text!r} is not a length; {EXPECTED}")
+        raise LengthError(f"'{text}' is not a length", EXPECTED)
     return sign * round(ticks)
 
 
@@ -77,11 +94,7 @@ def _ticks(body: str, bare_unit: str | None) -> Fraction | None:
         return Fraction(metric["n"]) * UNIT_TICKS[metric["u"]]
     bare = _BARE.fullmatch(body)
     if bare:
-        if bare_unit is None:
-            raise LengthError(
-                f"{body!r} has no unit; add in, ft, mm, cm or m, or declare 'bare_numbers'"
-            )
-        return (_number(bare, "b") or Fraction(0)) * UNIT_TICKS[bare_unit]
+        return _bare_ticks(body, _number(bare, "b") or Fraction(0), bare_unit)
     feet = _FEET.fullmatch(body)
     if not feet:
         return None
@@ -89,6 +102,15 @@ def _ticks(body: str, bare_unit: str | None) -> Fraction | None:
     if ft is None and inch is None:
         return None
     return (ft or Fraction(0)) * TICKS_PER_FOOT + (inch or Fraction(0)) * TICKS_PER_INCH
+
+
+def _bare_ticks(body: str, number: Fraction, bare_unit: str | None) -> Fraction:
+    """A bare number in the declared unit; LengthError without one, unless it is 0."""
+    if bare_unit is not None:
+        return number * UNIT_TICKS[bare_unit]
+    if number == 0:
+        return number
+    raise LengthError(f"'{body}' has no unit", "add in, ft, mm, cm or m, or declare 'bare_numbers'")
 
 
 def show(ticks: int, system: System, denominator: int = 16) -> str:

@@ -230,9 +230,9 @@ class Job:
     """A whole job, checked: everything in it can be laid out.
 
     ``walls`` follow ``room`` (wall i runs from corner i to corner i + 1). ``closure`` is
-    None for a room given by corners. Spare stock is ``spare_units`` plus ``spare_percent`` of the units
-    laid, rounded up. ``notes`` are things the reader changed or assumed,
-    in words for the user.
+    None for a room given by corners or closed by calculation. Spare stock is ``spare_units``
+    plus ``spare_percent`` of the units laid, rounded up. ``notes`` are things the reader
+    changed or assumed, in words for the user.
     """
 
     name: str
