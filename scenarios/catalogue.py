@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass
-from importlib.resources import as_file, files
+from importlib.resources import files
 from pathlib import Path
 
 SUFFIX = ".yaml"
@@ -13,44 +11,25 @@ SUFFIX = ".yaml"
 
 @dataclass(frozen=True, slots=True)
 class Scenario:
-    """One shipped job: its name (the file's stem), one line about it, and the file's text."""
+    """One shipped job: its name (the file's stem), one line about it, and its file."""
 
     name: str
     about: str
-    text: str
+    path: Path
 
 
-def scenarios() -> tuple[Scenario, ...]:
-    """All shipped jobs in order of name; ``about`` is the comment each file opens with."""
-    entries = [entry for entry in files("scenarios").iterdir() if entry.name.endswith(SUFFIX)]
-    return tuple(
-        Scenario(entry.name.removesuffix(SUFFIX), _about(text), text)
-        for entry in sorted(entries, key=lambda entry: entry.name)
-        for text in (entry.read_text(encoding="utf-8"),)
-    )
-
-
-def scenario(name: str) -> Scenario:
-    """The shipped job of that name; KeyError naming all of them when there is none."""
-    found = {one.name: one for one in scenarios()}
-    if name not in found:
-        raise KeyError(f"no shipped job is called {name!r}; there are {', '.join(found)}")
-    return found[name]
-
-
-@contextmanager
-def scenario_path(name: str) -> Iterator[Path]:
-    """The job's file on disk, for as long as the ``with`` block runs.
-
-    KeyError when there is no such job.
-    """
-    with as_file(files("scenarios") / f"{scenario(name).name}{SUFFIX}") as path:
-        yield path
-
-
-def _about(text: str) -> str:
-    """The opening comment of a job file."""
-    first = text.partition("\n")[0]
+def _scenario(path: Path) -> Scenario:
+    """A job file as a scenario; ``about`` is the comment the file opens with."""
+    first = path.read_text(encoding="utf-8").partition("\n")[0]
     if not first.startswith("# "):
-        raise ValueError("a shipped job must open with a comment saying what it is about")
-    return first.removeprefix("# ")
+        raise ValueError(f"{path.name} must open with a comment saying what it is about")
+    return Scenario(path.stem, first.removeprefix("# "), path)
+
+
+def _shipped() -> list[Path]:
+    """The job files of the package, in order of name."""
+    return sorted(Path(str(files("scenarios"))).glob(f"*{SUFFIX}"))
+
+
+SCENARIOS = {path.stem: _scenario(path) for path in _shipped()}
+"""All shipped jobs by name, in order of name."""
