@@ -1,0 +1,76 @@
+"""The entry point: runs one command and turns what went wrong into one line and a code."""
+
+from __future__ import annotations
+
+import io
+import os
+import sys
+import traceback
+from collections.abc import Sequence
+
+from solver.cli.arguments import PROGRAM, parser
+from solver.cli.exits import CommandError, Exit
+
+DEBUG = "STARTROW_DEBUG"
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command line (the process's own when None) and give its exit code.
+
+    Results go to standard output, progress and errors to standard error. Wrong usage and
+    ``--help`` leave through SystemExit, as argparse does it.
+    """
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            # A terminal that lacks a letter of a job's name must not stop the work.
+            stream.reconfigure(errors="replace")
+    try:
+        code = _run(argv)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        return _output_closed()
+    return int(code)
+
+
+def _run(argv: Sequence[str] | None) -> Exit:
+    """One command, its errors told in one line each."""
+    try:
+        arguments = parser().parse_args(argv)
+        code: Exit = arguments.run(arguments)
+    except BrokenPipeError:
+        raise
+    except CommandError as error:
+        return _say(str(error), error.code)
+    except KeyboardInterrupt:
+        return _say("interrupted; nothing was written", Exit.INTERRUPTED)
+    except Exception as error:  # noqa: BLE001 - the one place a defect is told to the user
+        return _defect(error)
+    return code
+
+
+def _say(text: str, code: Exit) -> Exit:
+    """Tell what went wrong on standard error."""
+    print(f"{PROGRAM}: {text}", file=sys.stderr)
+    return code
+
+
+def _defect(error: Exception) -> Exit:
+    """Tell of an error no command expects; the traceback only when it is asked for."""
+    if os.environ.get(DEBUG) == "1":
+        traceback.print_exception(error)
+    what = " ".join(f"{type(error).__name__}: {error}".split())
+    return _say(
+        f"this is a defect in the program ({what}); please report it with the job file"
+        f" ({DEBUG}=1 shows the traceback)",
+        Exit.DEFECT,
+    )
+
+
+def _output_closed() -> int:
+    """Leave quietly when the reader of the output (a pager, ``head``) has gone.
+
+    What is still buffered goes nowhere, so that the interpreter's last flush stays silent.
+    """
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, sys.stdout.fileno())
+    return int(Exit.OUTPUT_CLOSED)

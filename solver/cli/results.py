@@ -1,0 +1,70 @@
+"""The result on standard output: the layouts side by side, then every broken rule.
+
+The figures and the words are those of the comparison paper, so that a line on the screen
+reads as it does on paper.
+"""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator, Sequence
+
+from models.floor.layout import Layout, Solution
+from models.job.data import Job, Kind
+from solver.sheets.figures import Line, figure_lines
+from solver.sheets.words import broken_rule
+
+PAGE = 80
+LABEL = 24
+
+
+def result_text(job: Job, solution: Solution) -> str:
+    """The whole result as text, at most ``PAGE`` columns wide (longer words excepted)."""
+    layouts = solution.layouts
+    head = (
+        Line("Layout", tuple(str(layout.rank) for layout in layouts)),
+        Line("Best at", tuple(", ".join(layout.best_at) for layout in layouts)),
+    )
+    lines = [job.name, "", *_table((*head, *figure_lines(job, layouts)))]
+    for layout in layouts:
+        lines += _broken(job, layout)
+    if not solution.complete:
+        lines += ["", "Incomplete: the search was stopped; these are the best it had."]
+    for note in (*job.notes, *solution.notes):
+        lines += ["", *_wrapped("Note: ", note)]
+    return "\n".join(lines) + "\n"
+
+
+def must_broken(solution: Solution) -> bool:
+    """True when a must rule is broken in any of the layouts shown."""
+    return any(layout.figures.broken_must for layout in solution.layouts)
+
+
+def _table(lines: Sequence[Line]) -> Iterator[str]:
+    """Names on the left, one wrapped column for each layout."""
+    columns = len(lines[0].values)
+    width = (PAGE - LABEL) // columns - 1
+    for line in lines:
+        names = textwrap.wrap(line.name, LABEL - 1)
+        cells = [names, *(textwrap.wrap(value, width) for value in line.values)]
+        for i in range(max(map(len, cells))):
+            name, *values = (cell[i] if i < len(cell) else "" for cell in cells)
+            yield (name.ljust(LABEL) + " ".join(value.ljust(width) for value in values)).rstrip()
+
+
+def _broken(job: Job, layout: Layout) -> Iterator[str]:
+    """Every rule the layout breaks, with amount, place and cause; musts first."""
+    broken = [verdict for verdict in layout.verdicts if not verdict.kept]
+    if broken:
+        yield ""
+        yield f"Layout {layout.rank} does not keep:"
+    for verdict in sorted(broken, key=lambda verdict: verdict.kind is Kind.PREFER):
+        yield from _wrapped("- ", broken_rule(job, verdict))
+
+
+def _wrapped(head: str, text: str) -> list[str]:
+    """Wrapped lines, the later ones indented."""
+    return textwrap.wrap(
+        text, PAGE, initial_indent=head, subsequent_indent="  ",
+        break_long_words=False, break_on_hyphens=False,
+    )  # fmt: skip
