@@ -103,13 +103,14 @@ def _count(
     offcut = 0
     for run, offset in zip(runs, offsets, strict=True):
         first = min((offset - run.start - 1) % bed.pitch + 1, run.length)
-        if first <= offcut:
-            units -= 1
+        reused = first <= offcut
+        units -= reused
+        if run.top - run.bottom < width:
             offcut = 0
-        if run.top - run.bottom == width:
-            offcut = max(bed.left_after(run, offset), offcut)
+        elif first == run.length:
+            offcut = max(0, (offcut if reused else bed.pitch) - first - bed.kerf)
         else:
-            offcut = 0
+            offcut = max(bed.left_after(run, offset), 0 if reused else offcut)
     return units
 
 
@@ -119,6 +120,11 @@ class _Bed:
 
     job: Job
     pitch: int
+
+    @property
+    def kerf(self) -> int:
+        """What one cut eats, in ticks."""
+        return self.job.product_of(self.job.field).kerf
 
     @property
     def need(self) -> int:
@@ -134,14 +140,14 @@ class _Bed:
     def left_after(self, run: Run, offset: int) -> int:
         """The offcut of a run's last unit, less the kerf; 0 when it ends in a whole one."""
         last = (run.end - offset - 1) % self.pitch + 1
-        return max(0, self.pitch - last - self.job.product_of(self.job.field).kerf)
+        return max(0, self.pitch - last - self.kerf)
 
     def free_offsets(self, runs: Sequence[Run]) -> list[int]:
         """Start each run with the last offcut where it keeps the limits, else with a new unit."""
         offsets: list[int] = []
         offcut = 0
         for place, run in enumerate(runs):
-            below = [i for i in range(place) if runs[i].row == run.row - 1]
+            below = _row_below(runs, place)
             fresh = [self.pitch - k * self.pitch // FRESH_CUTS for k in range(FRESH_CUTS)]
             firsts = [offcut, *fresh] if offcut else fresh
             good = (
@@ -174,10 +180,9 @@ class _Bed:
     def keeps_joints(self, runs: Sequence[Run], offsets: Sequence[int]) -> bool:
         """Whether end joints of neighbouring rows are far enough apart."""
         return all(
-            self._apart(runs[a], offsets[a], runs[b], offsets[b])
-            for a in range(len(runs))
-            for b in range(a)
-            if runs[a].row - runs[b].row == 1
+            self._apart(run, offset, runs[i], offsets[i])
+            for place, (run, offset) in enumerate(zip(runs, offsets, strict=True))
+            for i in _row_below(runs, place)
         )
 
     def _ends_long_enough(self, run: Run, joint: int) -> bool:
@@ -191,6 +196,17 @@ class _Bed:
         theirs = range(low + (other - low) % self.pitch, high + 1, self.pitch)
         near = (abs(a - b) for a in mine[:2] for b in theirs[:2])
         return min(near, default=self.apart) >= self.apart
+
+
+def _row_below(runs: Sequence[Run], place: int) -> list[int]:
+    """The runs of the row below the one at ``place``; runs are in order of row."""
+    found = []
+    for i in range(place - 1, -1, -1):
+        if runs[i].row < runs[place].row - 1:
+            break
+        if runs[i].row < runs[place].row:
+            found.append(i)
+    return found
 
 
 def _ticks(limit: Limit | None) -> int:
