@@ -77,7 +77,7 @@ def parser() -> argparse.ArgumentParser:
         prog=PROGRAM,
         description=ABOUT,
         epilog=EXAMPLES + "\n" + exit_table() + "\nset STARTROW_DEBUG=1 to see a traceback.",
-        formatter_class=_as_typed,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     top.add_argument("--version", action="version", version=f"{PROGRAM} {__version__}")
     add = top.add_subparsers(title="commands", metavar="COMMAND", required=True).add_parser
@@ -87,11 +87,6 @@ def parser() -> argparse.ArgumentParser:
     _add_audit(add)
     _add_scenarios(add)
     return top
-
-
-def _as_typed(prog: str) -> argparse.HelpFormatter:
-    """Help with the texts laid out as they are typed here."""
-    return argparse.RawDescriptionHelpFormatter(prog, max_help_position=28)
 
 
 _Add = Callable[..., argparse.ArgumentParser]
@@ -105,7 +100,7 @@ def _command(add: _Add, name: str, line: str, about: str, end: str) -> argparse.
         help=line,
         description=about,
         epilog=end,
-        formatter_class=_as_typed,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
     )
 
 

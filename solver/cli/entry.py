@@ -42,7 +42,7 @@ def _run(argv: Sequence[str] | None) -> Exit:
     except CommandError as error:
         return _say(str(error), error.code)
     except KeyboardInterrupt:
-        return _say("interrupted; nothing was written", Exit.INTERRUPTED)
+        return _say("interrupted", Exit.INTERRUPTED)
     except Exception as error:  # noqa: BLE001 - the one place a defect is told to the user
         return _defect(error)
     return code

@@ -30,7 +30,7 @@ def result_text(job: Job, solution: Solution) -> str:
         lines += _broken(job, layout)
     if not solution.complete:
         lines += ["", "Incomplete: the search was stopped; these are the best it had."]
-    for note in (*job.notes, *solution.notes):
+    for note in solution.notes:
         lines += ["", *_wrapped("Note: ", note)]
     return "\n".join(lines) + "\n"
 
