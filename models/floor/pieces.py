@@ -1,0 +1,123 @@
+"""The pieces of a zone, once its start line and row offsets are chosen."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from models.floor.runs import Run, parts_of
+from models.floor.sizes import SAME, Cell, Sizes, box_sizes, sizes_of
+from models.floor.zone import Edge, Zone, whole_ring
+from models.job.data import Ring
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """One piece before it is given a unit: where it lies, its shape and its sizes.
+
+    ``cell`` is the whole unit's place, ``order`` its number along the row; ``box`` the
+    piece's own extent. ``outline`` is None when the piece is its box. ``run`` is the place
+    of its run in the list the pieces were made from.
+    """
+
+    run: int
+    row: int
+    order: int
+    cell: Cell
+    box: Cell
+    outline: Ring | None
+    holes: tuple[Ring, ...]
+    sizes: Sizes
+    whole: bool
+
+    @property
+    def ring(self) -> Ring:
+        """The outline, counter-clockwise."""
+        left, low, right, high = self.box
+        return self.outline or ((left, low), (right, low), (right, high), (left, high))
+
+
+def pieces_of(runs: Iterable[Run], offsets: Iterable[int], pitch: tuple[int, int]) -> list[Cut]:
+    """Cut each run at its offset (any u of an end joint, in ticks) into pieces.
+
+    ``pitch`` is the unit's length and width, joint included.
+    """
+    found: list[Cut] = []
+    for index, (run, offset) in enumerate(zip(runs, offsets, strict=True)):
+        first = (run.start - offset) // pitch[0]
+        last = -((offset - run.end) // pitch[0])
+        starts = [offset + place * pitch[0] for place in range(first, last)]
+        if run.outline is None:
+            found += [_plain(index, run, order, start, pitch) for order, start in
+                      enumerate(starts, 1)]
+        else:
+            found += _odd(index, run, starts, pitch)
+    return found
+
+
+def _plain(index: int, run: Run, order: int, start: int, pitch: tuple[int, int]) -> Cut:
+    cell = (start, run.low, start + pitch[0], run.low + pitch[1])
+    box = (max(start, run.start), run.bottom, min(cell[2], run.end), run.top)
+    return Cut(index, run.row, order, cell, box, None, (), box_sizes(box, cell), box == cell)
+
+
+def _odd(index: int, run: Run, starts: list[int], pitch: tuple[int, int]) -> list[Cut]:
+    left = np.array(starts, dtype=float)
+    boxes = shapely.box(left, run.low, left + pitch[0], run.low + pitch[1])
+    shapes = shapely.intersection(run.polygon, boxes)
+    found = []
+    for order, (start, shape) in enumerate(zip(starts, shapes, strict=True), 1):
+        cell = (start, run.low, start + pitch[0], run.low + pitch[1])
+        for part in parts_of(shape):
+            outline = whole_ring(shapely.orient_polygons(part).exterior.coords)
+            if len(outline) > 2 and part.area > SAME * SAME:
+                holes = tuple(ring for hole in part.interiors
+                              if len(ring := whole_ring(hole.coords)) > 2)
+                found.append(_cut(index, run.row, order, cell, outline, holes))
+    return found
+
+
+def _cut(index: int, row: int, order: int, cell: Cell, outline: Ring,
+         holes: tuple[Ring, ...]) -> Cut:
+    us, vs = [u for u, _ in outline], [v for _, v in outline]
+    box = (min(us), min(vs), max(us), max(vs))
+    plain = len(outline) == 4 and not holes and all(
+        u in (box[0], box[2]) and v in (box[1], box[3]) for u, v in outline)
+    sizes = box_sizes(box, cell) if plain else sizes_of(outline, holes, cell)
+    return Cut(index, row, order, cell, box, None if plain else outline, holes, sizes,
+               plain and box == cell)
+
+
+def edges_by_row(zone: Zone, first: int, pitch: int, rows: int) -> list[list[Edge]]:
+    """For each row, the zone's edges that reach into it (the row lines included)."""
+    found: list[list[Edge]] = [[] for _ in range(rows)]
+    for edge in zone.edges:
+        low, high = sorted((edge.start[1], edge.end[1]))
+        for row in range(max(0, (low - first - 1) // pitch), min(rows, (high - first) // pitch + 1)):
+            found[row].append(edge)
+    return found
+
+
+def touches(cut: Cut, edges: list[Edge]) -> tuple[Edge, ...]:
+    """The zone's edges a cut piece's own edges lie on, in the zone's order."""
+    if cut.whole:
+        return ()
+    rings = (cut.ring, *cut.holes)
+    return tuple(edge for edge in edges if any(_shares(ring, edge) for ring in rings))
+
+
+def _shares(ring: Ring, edge: Edge) -> bool:
+    """True when a side of the ring lies on the edge for more than a point."""
+    (au, av), (bu, bv) = edge.start, edge.end
+    du, dv = bu - au, bv - av
+    size = (du * du + dv * dv) ** 0.5
+    marks = [((u - au) * du + (v - av) * dv, abs((u - au) * dv - (v - av) * du) <= SAME * size)
+             for u, v in ring]
+    for (here, on), (there, also) in zip(marks, marks[1:] + marks[:1], strict=True):
+        low, high = min(here, there), max(here, there)
+        if on and also and min(high, size * size) - max(low, 0) > SAME * size:
+            return True
+    return False

@@ -1,0 +1,165 @@
+"""Cut sizes of a piece: one definition, used by search and papers.
+
+An *outer* cut edge lies on the piece's convex hull; a cut edge that does not is a notch.
+
+- An outer cut edge within 15 degrees of square to the row (a cross cut) gives a size along
+  the row: the chord of the hull along the row at each end of the edge; the least counts.
+- An outer cut edge within 15 degrees of the row (a rip) gives a size across it likewise.
+- Any other outer cut edge: the diameter of the largest circle inside the piece.
+- A notch gives a neck: what is left between it and the far side of the piece.
+
+Chords as long as the unit are no cut. The audit measures the same its own way.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+import shapely
+from shapely.geometry import Polygon
+
+from models.floor.zone import NEAR_SQUARE_TAN
+from models.job.data import Point, Ring
+
+SAME = 6
+"""Ticks (0.02 mm) within which two lengths of a finished piece are the same."""
+
+Cell = tuple[int, int, int, int]
+"""A whole unit's place: start u, low v, end u, high v."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sizes:
+    """The sizes of one piece in ticks; None where it is not cut that way."""
+
+    along: int | None = None
+    across: int | None = None
+    slant: int | None = None
+    neck: int | None = None
+
+
+def box_sizes(box: Cell, cell: Cell) -> Sizes:
+    """Sizes of a rectangular piece inside its unit's cell."""
+    length, width = box[2] - box[0], box[3] - box[1]
+    return Sizes(
+        along=length if length < cell[2] - cell[0] - SAME else None,
+        across=width if width < cell[3] - cell[1] - SAME else None,
+    )
+
+
+def sizes_of(outline: Ring, holes: tuple[Ring, ...], cell: Cell) -> Sizes:
+    """Sizes of any piece inside its unit's cell, all in ticks."""
+    hull = _hull(outline)
+    along: list[float] = []
+    across: list[float] = []
+    slanted = False
+    notches = [edge for hole in holes for edge in _edges(hole)]
+    for start, end in _edges(outline):
+        if _on_cell(start, end, cell):
+            continue
+        if not _on_hull(start, end, hull):
+            notches.append((start, end))
+        elif _leans(start, end, 0):
+            along += [chord(hull, start[1], 1), chord(hull, end[1], 1)]
+        elif _leans(start, end, 1):
+            across += [chord(hull, start[0], 0), chord(hull, end[0], 0)]
+        else:
+            slanted = True
+    rings = (outline, *holes)
+    necks = [neck for edge in notches for neck in _necks(edge, rings)]
+    return Sizes(
+        _least(along, cell[2] - cell[0]),
+        _least(across, cell[3] - cell[1]),
+        circle(Polygon(outline, holes)) if slanted else None,
+        round(min(necks)) if necks else None,
+    )
+
+
+def circle(shape: Polygon) -> int:
+    """Diameter of the largest circle in a polygon, in ticks (to 0.005 mm)."""
+    return round(2 * shapely.maximum_inscribed_circle(shape, tolerance=1.0).length)
+
+
+def chord(ring: Ring, at: float, axis: int) -> float:
+    """Length of a convex ring's chord at u = ``at`` (axis 0) or v = ``at`` (axis 1)."""
+    other = 1 - axis
+    hits: list[float] = []
+    for start, end in _edges(ring):
+        low, high = start[axis], end[axis]
+        if min(low, high) <= at <= max(low, high):
+            if low == high:
+                hits += [start[other], end[other]]
+            else:
+                share = (at - low) / (high - low)
+                hits.append(start[other] + share * (end[other] - start[other]))
+    return max(hits) - min(hits) if hits else 0.0
+
+
+def _edges(ring: Ring) -> list[tuple[Point, Point]]:
+    return list(pairwise((*ring, ring[0])))
+
+
+def _hull(outline: Ring) -> Ring:
+    hull = shapely.convex_hull(Polygon(outline))
+    return tuple((round(u), round(v)) for u, v in list(hull.exterior.coords)[:-1])
+
+
+def _on_cell(start: Point, end: Point, cell: Cell) -> bool:
+    """True for an edge on a side of the whole unit: not a cut, or one that takes nothing."""
+    return (start[0] == end[0] and min(abs(start[0] - cell[0]), abs(start[0] - cell[2])) <= SAME) or (
+        start[1] == end[1] and min(abs(start[1] - cell[1]), abs(start[1] - cell[3])) <= SAME)
+
+
+def _on_hull(start: Point, end: Point, hull: Ring) -> bool:
+    mid = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+    for a, b in _edges(hull):
+        du, dv = b[0] - a[0], b[1] - a[1]
+        off = abs(du * (mid[1] - a[1]) - dv * (mid[0] - a[0]))
+        if off <= SAME * max(abs(du), abs(dv)) and _between(a, b, mid):
+            return True
+    return False
+
+
+def _between(a: Point, b: Point, mid: tuple[float, float]) -> bool:
+    return all(min(a[i], b[i]) - SAME <= mid[i] <= max(a[i], b[i]) + SAME for i in (0, 1))
+
+
+def _leans(start: Point, end: Point, axis: int) -> bool:
+    """True when the edge moves little along ``axis``: within 15 degrees of square to it."""
+    return abs(end[axis] - start[axis]) <= abs(end[1 - axis] - start[1 - axis]) * NEAR_SQUARE_TAN
+
+
+def _least(chords: list[float], whole: int) -> int | None:
+    size = round(min(chords)) if chords else None
+    return size if size is not None and size < whole - SAME else None
+
+
+def _necks(edge: tuple[Point, Point], rings: tuple[Ring, ...]) -> list[float]:
+    """What is left behind a notch edge, measured square to it just inside both its ends."""
+    axis = 1 if _leans(*edge, 0) else 0 if _leans(*edge, 1) else None
+    if axis is None:
+        return []
+    other = 1 - axis
+    (start, end) = edge
+    found = []
+    for share in (0.001, 0.999):
+        at = start[axis] + share * (end[axis] - start[axis])
+        here = start[other] + share * (end[other] - start[other])
+        hits = sorted(_crossings(rings, at, axis))
+        place = min(range(len(hits)), key=lambda i: abs(hits[i] - here))
+        # Crossings pair up as in and out of the piece: the partner is across its material.
+        partner = place + 1 if place % 2 == 0 else place - 1
+        found.append(abs(hits[partner] - hits[place]))
+    return found
+
+
+def _crossings(rings: tuple[Ring, ...], at: float, axis: int) -> list[float]:
+    other = 1 - axis
+    hits = []
+    for ring in rings:
+        for start, end in _edges(ring):
+            low, high = start[axis], end[axis]
+            if min(low, high) <= at < max(low, high):
+                hits.append(start[other] + (at - low) / (high - low) * (end[other] - start[other]))
+    return hits

@@ -1,0 +1,1 @@
+"""Constraint programs built from a floor: one function per rule. Nothing is solved here."""

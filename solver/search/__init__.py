@@ -1,0 +1,5 @@
+"""Search: start lines, offsets, bounds, the best three. The one place that runs a solver."""
+
+from solver.search.solve import solve
+
+__all__ = ["solve"]

@@ -1,0 +1,80 @@
+"""Lower bounds: the least units any layout could need, proved from geometry and the flow."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from models.floor.zone import Zone
+from models.program.spans import Choice, Span
+from solver.search.engine import least_units
+from solver.stock.pack import Stock
+from solver.stock.parts import Part, Sits
+
+
+def area_bound(zone: Zone, stock: Stock) -> int:
+    """No layout needs fewer units than the area holds."""
+    # Corner rounding moves the area by far less than one part in a million.
+    return max(1, math.ceil(zone.polygon.area / (stock.length * stock.width) - 1e-6))
+
+
+def apart_across(spans: Sequence[Span], stock: Stock) -> list[Span]:
+    """The spans, of greatest total length, of which no two pieces can share side by side.
+
+    Rips of opposite sides share a unit's width when they and a kerf fit; two of one side
+    never do unless units may be turned.
+    """
+    if not stock.directional:
+        half = (stock.width - stock.kerf) / 2
+        return [s for s in spans if s.side == 0 or s.width > half]
+    best: list[Span] = []
+    limits = {0, *(s.width for s in spans if s.side)}
+    for limit in sorted(limits):
+        kept = [s for s in spans if s.side == 0 or (
+            s.width > limit if s.side < 0 else s.width + stock.kerf > stock.width - limit)]
+        if sum(s.length for s in kept) > sum(s.length for s in best):
+            best = kept
+    return best
+
+
+def quick_bound(choice: Choice, stock: Stock) -> int:
+    """A bound from total length alone."""
+    kept = apart_across(choice.spans, stock)
+    return math.ceil(sum(s.length for s in kept) / stock.length)
+
+
+def flow_bound(choice: Choice, stock: Stock) -> int:
+    """The stock flow's bound over all row offsets, neighbours left out."""
+    kept = apart_across(choice.spans, stock)
+    return max(quick_bound(choice, stock), least_units(choice, kept, stock.directional))
+
+
+def parts_bound(whole: int, parts: Sequence[Part], stock: Stock) -> int:
+    """The least units given parts can be packed into, whole ones included.
+
+    Directional stock: parts of which no two fit side by side in either direction need a
+    unit each; the bound is the largest such set found by limits along and across.
+    """
+    if not stock.directional:
+        area = sum(p.length * p.width for p in parts) / (stock.length * stock.width)
+        return whole + math.ceil(area - 1e-9)
+    best = 0
+    lengths = {0, *(p.length for p in parts if p.along is Sits.HIGH)}
+    widths = {0, *(p.width for p in parts if p.across is Sits.HIGH)}
+    for long in lengths:
+        mine = [p for p in parts if _alone(p.along, p.length, long, stock.length - stock.kerf)]
+        for wide in widths:
+            best = max(best, sum(_alone(p.across, p.width, wide, stock.width - stock.kerf)
+                                 for p in mine))
+    return whole + best
+
+
+def _alone(sits: Sits, size: int, limit: int, room: int) -> bool:
+    """Membership in a set of parts no two of which fit in ``room`` end to end."""
+    if sits is Sits.FULL:
+        return True
+    if sits is Sits.HIGH:
+        return size > limit
+    if sits is Sits.LOW:
+        return size > room - limit
+    return size > limit and size > room - limit and 2 * size > room

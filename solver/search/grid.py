@@ -1,0 +1,117 @@
+"""Search of one direction of a straight or stepped bond: one row line and one joint line.
+
+Between breaklines, in either direction, which pieces share a unit does not change: two
+cuts that share grow and shrink together. So every pair of intervals is weighed once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from fractions import Fraction
+
+from models.floor.centring import held_lines
+from models.floor.lines import Stop as WallStop
+from models.floor.lines import breaklines, candidates, smallest, stops_across, stops_along
+from models.floor.runs import Run, runs_of, slabs
+from models.floor.zone import Zone
+from models.job.data import Job, Kind
+from solver.search.bounds import area_bound, parts_bound
+from solver.search.draft import field_stock
+from solver.search.found import Found, Searched, Stop
+from solver.stock.pack import pack
+from solver.stock.parts import end_parts
+
+FINISHED = 14
+SLANT_SAMPLES = 8
+FULL_SCAN = 900
+"""Pairs of lines weighed at most; beyond it the pairs with the largest cuts are taken."""
+
+
+def search(job: Job, zone: Zone, say: Callable[[str], None], stop: Stop) -> Searched:
+    """The best pairs of lines of one direction, and a bound over all of them."""
+    stock, step = field_stock(job), job.field.bond.step
+    pitch = job.product_of(job.field).pitch
+    levels = slabs(zone)
+    rows = _lines(job, zone, along=True)
+    joints = _lines(job, zone, along=False)
+    pairs, all_pairs = _pairs(job, zone, rows, joints, pitch)
+    runs: dict[int, tuple[Run, ...]] = {}
+    found: list[tuple[tuple[int, ...], Found]] = []
+    bounds: list[int] = []
+    for number, (short, row, joint) in enumerate(pairs):
+        if number % 50 == 0:
+            say(f"{zone.direction.label}: line pairs {number} of {len(pairs)}")
+            if found and stop():
+                break
+        if row not in runs:
+            runs[row] = runs_of(zone, levels, pitch[1], row)
+        offsets = row_offsets(runs[row], row, joint, pitch, step)
+        whole, parts = end_parts(runs[row], offsets, pitch)
+        units = whole + len(pack(parts, stock))
+        bounds.append(parts_bound(whole, parts, stock))
+        cut = _cut_size(zone, row, joint, pitch)
+        found.append(((short, units, -cut, row, joint),
+                      Found(zone, row, runs[row], offsets, units, short)))
+    found.sort(key=lambda item: item[0])
+    complete = len(found) == len(pairs)
+    proved = complete and all_pairs and zone.rectilinear
+    at_least = max(area_bound(zone, stock), min(bounds)) if proved else area_bound(zone, stock)
+    return Searched(tuple(f for _, f in _varied(found)), at_least, complete)
+
+
+def row_offsets(runs: Sequence[Run], start_line: int, joint: int, pitch: tuple[int, int],
+                step: Fraction) -> tuple[int, ...]:
+    """The u of an end joint of each run when each row is shifted ``step`` of a unit."""
+    return tuple(joint + int((run.low - start_line) // pitch[1] * step * pitch[0] % pitch[0])
+                 for run in runs)
+
+
+def _lines(job: Job, zone: Zone, along: bool) -> list[int]:
+    pitch = job.product_of(job.field).pitch
+    mine = pitch[1] if along else pitch[0]
+    stops = _stops(zone, pitch, along)
+    axis = 1 if along else 0
+    values = [p[axis] for e in zone.edges for p in (e.start, e.end)]
+    step = job.field.bond.step
+    if not along and step:
+        values = [value - int(k * step * mine) for value in values for k in range(step.denominator)]
+    must = [r for r in job.field.rules.centred if r.kind is Kind.MUST]
+    held = held_lines(zone, job, must, mine, along) or None
+    samples = 0 if zone.rectilinear else SLANT_SAMPLES
+    lines = candidates(stops, breaklines(values, mine), mine, job.tape_step, held, samples)
+    prefer = held_lines(zone, job, job.field.rules.centred, mine, along)
+    return sorted({*lines, *(round(line) % mine for line in prefer or [])})
+
+
+def _stops(zone: Zone, pitch: tuple[int, int], along: bool) -> list[WallStop]:
+    return stops_along(zone.edges, pitch[0]) if along else stops_across(zone.edges, pitch[1])
+
+
+def _cut_size(zone: Zone, row: int, joint: int, pitch: tuple[int, int]) -> int:
+    return min(smallest(_stops(zone, pitch, True), row, pitch[1]),
+               smallest(_stops(zone, pitch, False), joint, pitch[0]))
+
+
+def _pairs(job: Job, zone: Zone, rows: list[int], joints: list[int],
+           pitch: tuple[int, int]) -> tuple[list[tuple[int, int, int]], bool]:
+    """Pairs (a rule falls short, row line, joint line), largest cuts first, and if that is all."""
+    rules = job.field.rules
+    least = rules.smallest_cut.limit if rules.smallest_cut else 0
+    end = max(least, rules.smallest_end.limit if rules.smallest_end else 0)
+    along, across = _stops(zone, pitch, True), _stops(zone, pitch, False)
+    row_cut = {row: smallest(along, row, pitch[1]) for row in rows}
+    # Only a straight bond has one joint line; in a stepped one every row has its own.
+    joint_cut = {joint: min(smallest(across, joint + int(k * job.field.bond.step * pitch[0]), pitch[0])
+                            for k in range(job.field.bond.step.denominator)) for joint in joints}
+    scored = sorted((int(row_cut[r] < least) + int(joint_cut[j] < end), -min(row_cut[r], joint_cut[j]), r, j)
+                    for r in rows for j in joints)
+    pairs = [(short, row, joint) for short, _, row, joint in scored]
+    return pairs[:FULL_SCAN], len(pairs) <= FULL_SCAN
+
+
+def _varied(found: list[tuple[tuple[int, ...], Found]]) -> list[tuple[tuple[int, ...], Found]]:
+    """The first ones by units, and the first ones by smallest cut."""
+    by_cut = sorted(found, key=lambda item: (item[0][0], item[0][2], item[0][1], item[0][3:]))
+    chosen = {(f.start_line, f.offsets): (key, f)
+              for key, f in found[:FINISHED // 2] + by_cut[:FINISHED // 2]}
+    return list(chosen.values())

@@ -1,0 +1,180 @@
+"""What each rule measures on a draft: its worst value, and where that is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from models.floor.centring import off_axis, runs_along
+from models.floor.sizes import SAME
+from models.job.data import BondKind, Centred, Sight
+from models.program.offsets import STAIR_SAME
+from models.program.spans import Meet, gap, meets_of
+from solver.search.draft import Draft
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A worst value (ticks, or rows), the place, and the piece it was found on, if one."""
+
+    worst: int | None
+    where: str = ""
+    piece: int | None = None
+
+
+NOTHING = Measure(None)
+
+
+def place(draft: Draft, index: int) -> str:
+    """A piece's place in words: its row and what its cut edges go to."""
+    names = list(dict.fromkeys(edge.name for edge in draft.touching[index]))
+    cut = draft.cuts[index]
+    return f"row {cut.row}, piece {cut.order}" + (f", at {' and '.join(names)}" if names else "")
+
+
+def _least(draft: Draft, sizes: Iterable[tuple[int | None, int]]) -> Measure:
+    found = min(((size, index) for size, index in sizes if size is not None), default=None)
+    return Measure(found[0], place(draft, found[1]), found[1]) if found else NOTHING
+
+
+def _sizes(draft: Draft) -> Iterator[tuple[int | None, int]]:
+    for index, cut in enumerate(draft.cuts):
+        sizes = (cut.sizes.along, cut.sizes.across, cut.sizes.slant)
+        yield min((s for s in sizes if s is not None), default=None), index
+
+
+def smallest_cut(draft: Draft) -> Measure:
+    """The smallest cut size of any piece."""
+    return _least(draft, _sizes(draft))
+
+
+def smallest_end(draft: Draft) -> Measure:
+    """The shortest piece along the row that is cut along the row."""
+    return _least(draft, ((cut.sizes.along, i) for i, cut in enumerate(draft.cuts)))
+
+
+def half_unit_edges(draft: Draft) -> Measure:
+    """The narrowest rip that does not go to hidden walls alone."""
+    return _least(draft, ((cut.sizes.across if _seen(draft, i) else None, i)
+                          for i, cut in enumerate(draft.cuts)))
+
+
+def half_unit_ends(draft: Draft) -> Measure:
+    """The shortest end cut that does not go to hidden walls alone."""
+    return _least(draft, ((cut.sizes.along if _seen(draft, i) else None, i)
+                          for i, cut in enumerate(draft.cuts)))
+
+
+def _seen(draft: Draft, index: int) -> bool:
+    edges = draft.touching[index]
+    return not edges or any(edge.sight is not Sight.HIDDEN for edge in edges)
+
+
+def prominent_cut(draft: Draft) -> Measure:
+    """The smallest cut along the walls seen first; ranking respects it."""
+    return _least(draft, ((size if any(e.sight is Sight.PROMINENT for e in draft.touching[i])
+                           else None, i) for size, i in _sizes(draft)))
+
+
+def joint_offset(draft: Draft) -> Measure:
+    """The least distance between end joints of neighbouring rows."""
+    return _nearest(draft, meets_of(draft.runs)[0])
+
+
+def second_joint_offset(draft: Draft) -> Measure:
+    """The least distance between end joints of rows two apart."""
+    return _nearest(draft, meets_of(draft.runs)[1])
+
+
+def _nearest(draft: Draft, meets: tuple[Meet, ...]) -> Measure:
+    pitch = draft.product.pitch[0]
+    best = NOTHING
+    for meet in meets:
+        near = gap(meet, draft.offsets[meet.one], draft.offsets[meet.two], pitch)
+        if near is not None and (best.worst is None or near < best.worst):
+            rows = draft.runs[meet.one].row, draft.runs[meet.two].row
+            best = Measure(near, f"rows {rows[0]} and {rows[1]}")
+    return best
+
+
+def no_stair(draft: Draft) -> Measure:
+    """The longest streak of equal shifts from row to row."""
+    pitch = draft.product.pitch[0]
+    longest: dict[int, int] = {}
+    for index, run in enumerate(draft.runs):
+        if run.row not in longest or run.length > draft.runs[longest[run.row]].length:
+            longest[run.row] = index
+    rows = sorted(longest)
+    shifts = [(draft.offsets[longest[b]] - draft.offsets[longest[a]]) % pitch
+              for a, b in zip(rows, rows[1:], strict=False)]
+    if not shifts:
+        return NOTHING
+    best, streak, end = 1, 1, 1
+    for i in range(1, len(shifts)):
+        apart = (shifts[i] - shifts[i - 1]) % pitch
+        streak = streak + 1 if min(apart, pitch - apart) <= STAIR_SAME else 1
+        if streak > best:
+            best, end = streak, i + 1
+    return Measure(best, f"rows {rows[end - best]} to {rows[end]}")
+
+
+def balanced_cuts(draft: Draft) -> Measure:
+    """The largest difference between opposite edge cuts: first and last row, and ends."""
+    pitch = draft.product.pitch
+    last = max(cut.row for cut in draft.cuts)
+
+    def rip(row: int) -> int:
+        return min((c.sizes.across for c in draft.cuts if c.row == row and c.sizes.across is not None),
+                   default=pitch[1])
+
+    found = Measure(abs(rip(1) - rip(last)), f"rows 1 and {last}")
+    if draft.job.field.bond.kind is BondKind.STRAIGHT:
+        longest = max(range(len(draft.runs)), key=lambda i: draft.runs[i].length)
+        mine = [cut for cut in draft.cuts if cut.run == longest]
+        ends = [c.sizes.along if c.sizes.along is not None else pitch[0] for c in (mine[0], mine[-1])]
+        apart = abs(ends[0] - ends[1])
+        if found.worst is None or apart > found.worst:
+            found = Measure(apart, f"row {mine[0].row}, first and last piece")
+    return found
+
+
+def reuse_within(draft: Draft) -> Measure:
+    """The most rows between two pieces of one unit."""
+    spreads = [(max(rows) - min(rows), rows) for members in draft.bins
+               if len(rows := [draft.cuts[i].row for i in members]) > 1]
+    if not spreads:
+        return NOTHING
+    spread, rows = max(spreads)
+    return Measure(spread, f"rows {min(rows)} and {max(rows)}")
+
+
+def tape_margin(draft: Draft) -> Measure:
+    """How far the tightest cut is from its limit."""
+    rules = draft.job.field.rules
+    margins: list[tuple[int | None, int]] = []
+    for size, index in _sizes(draft):
+        if rules.smallest_cut and size is not None:
+            margins.append((size - rules.smallest_cut.limit, index))
+        along = draft.cuts[index].sizes.along
+        if rules.smallest_end and along is not None:
+            margins.append((along - rules.smallest_end.limit, index))
+    return _least(draft, margins)
+
+
+def centred(draft: Draft, rule: Centred) -> Measure:
+    """How far the nearest line or unit centre is from an axis."""
+    axis = next(a for a in draft.job.axes if a.name == rule.axis)
+    along = bool(runs_along(draft.zone, axis))
+    line = draft.start_line if along else draft.offsets[0]
+    pitch = draft.product.pitch[1 if along else 0]
+    return Measure(off_axis(draft.zone, axis, rule.on, line, pitch, along), f"axis {rule.axis}")
+
+
+def at_least(worst: int | None, limit: int) -> bool:
+    """A size keeps a least limit, within 0.02 mm."""
+    return worst is None or worst >= limit - SAME
+
+
+def at_most(worst: int | None, limit: int) -> bool:
+    """A value keeps a greatest limit, within 0.02 mm."""
+    return worst is None or worst <= limit + SAME

@@ -1,0 +1,116 @@
+"""The best three that differ: undominated, told apart by what each is best at."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from itertools import combinations
+
+from models.floor.layout import Layout
+
+Grade = tuple[float, ...]
+
+
+def grade(layout: Layout) -> Grade:
+    """What layouts are compared by, less is better: broken rules, units, preferences, cuts."""
+    f = layout.figures
+    smallest = f.smallest_cut if f.smallest_cut is not None else float("inf")
+    return (f.broken_must, _amount(layout), f.units, f.broken_prefer, -smallest, f.cuts, f.balance or 0)
+
+
+def _amount(layout: Layout) -> float:
+    """How far the broken must rules are off in all, in ticks."""
+    return sum(abs((v.worst or 0) - v.limit) for v in layout.verdicts
+               if not v.kept and v.kind.value == "must")
+
+
+def dominated(one: Layout, two: Layout) -> bool:
+    """True when ``two`` is at least as good in everything and better in something."""
+    pairs = list(zip(grade(one), grade(two), strict=True))
+    return all(b <= a for a, b in pairs) and any(b < a for a, b in pairs)
+
+
+def differ(one: Layout, two: Layout) -> bool:
+    """True when a person would see two different layouts: direction, start line or joints."""
+    for a, b in zip(one.zones, two.zones, strict=True):
+        if a.frame.direction != b.frame.direction:
+            return True
+        pieces = {p.outline for p in a.pieces}
+        shared = sum(p.outline in pieces for p in b.pieces)
+        if shared < 0.8 * max(len(a.pieces), len(b.pieces)) and not _mirrored(one, two):
+            return True
+    return False
+
+
+def _mirrored(one: Layout, two: Layout) -> bool:
+    """True when one is the other seen in a mirror, as far as the pieces' sizes tell."""
+    def sizes(layout: Layout) -> list[tuple[int, ...]]:
+        return sorted((p.size_along or 0, p.size_across or 0, p.size_slant or 0)
+                      for zone in layout.zones for p in zone.pieces if p.cut)
+
+    return sizes(one) == sizes(two)
+
+
+WORDS: tuple[tuple[str, Callable[[Layout], float]], ...] = (
+    ("fewest units", lambda x: x.figures.units),
+    ("fewest broken rules", lambda x: x.figures.broken_must * 1000 + x.figures.broken_prefer),
+    ("largest smallest cut", lambda x: -(x.figures.smallest_cut or float("inf"))),
+    ("fewest cuts", lambda x: x.figures.cuts),
+    ("most even opposite cuts", lambda x: x.figures.balance or 0),
+)
+
+
+def best_three(layouts: Sequence[Layout]) -> tuple[Layout, ...]:
+    """One to three layouts, ranked: the lowest-waste one that keeps most rules first.
+
+    If another keeps every rule, preferences too, the one of those that wastes least is
+    always among them.
+    """
+    ordered = sorted(layouts, key=_order)
+    chosen = [ordered[0]]
+    clean = [x for x in ordered if not x.figures.broken_must and not x.figures.broken_prefer]
+    if clean and differ(clean[0], chosen[0]):
+        chosen.append(clean[0])
+    open_ = [x for x in ordered if x.figures.broken_must == ordered[0].figures.broken_must
+             and not any(dominated(x, other) for other in ordered)]
+    for _, value in WORDS:
+        if len(chosen) == 3:
+            break
+        best = min(open_, key=lambda x: (value(x), _order(x)), default=None)
+        if best is not None and all(differ(best, other) for other in chosen):
+            chosen.append(best)
+    for layout in open_:
+        if len(chosen) < 3 and all(differ(layout, other) for other in chosen):
+            chosen.append(layout)
+    return _titled(sorted(chosen, key=_order))
+
+
+def _order(layout: Layout) -> tuple[float | str, ...]:
+    zone = layout.zones[0]
+    return (*grade(layout), *zone.frame.direction, zone.start_v)
+
+
+def _titled(chosen: list[Layout]) -> tuple[Layout, ...]:
+    """Ranks, and what each is best at among the chosen (ties are shared)."""
+    titled = []
+    for rank, layout in enumerate(chosen, 1):
+        words = [text for text, value in WORDS
+                 if value(layout) == min(value(x) for x in chosen)
+                 and (len(chosen) == 1 or any(value(x) != value(layout) for x in chosen))]
+        if layout.figures.broken_must + layout.figures.broken_prefer == 0:
+            words.append("keeps every rule")
+        titled.append(replace(layout, rank=rank, best_at=tuple(words or ["another arrangement"])))
+    return tuple(titled)
+
+
+def tell(chosen: Sequence[Layout]) -> tuple[str, ...]:
+    """A note when fewer than three layouts differ."""
+    if len(chosen) == 3:
+        return ()
+    count = "only one layout is" if len(chosen) == 1 else "only two layouts are"
+    return (f"{count} worth showing: every other is beaten in all figures or looks the same",)
+
+
+def pairs_differ(chosen: Sequence[Layout]) -> bool:
+    """True when every two of the chosen differ visibly."""
+    return all(differ(a, b) for a, b in combinations(chosen, 2))

@@ -1,0 +1,180 @@
+"""Pack the parts of a zone into as few units as the sharing rules let it find.
+
+Pairs are exact in one direction at a time (``match``). Both orders, across first and along
+first, are tried and the better kept; parts cut on both sides then fill what is left.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from models.job.data import Product
+from solver.stock.match import pair_any, pair_ends
+from solver.stock.parts import Part, Sits
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """What pieces are packed into: unit size with joint, kerf, turning and row window."""
+
+    length: int
+    width: int
+    kerf: int
+    directional: bool
+    within: int | None = None
+
+    @property
+    def square(self) -> bool:
+        """True when a unit may also be turned a quarter."""
+        return not self.directional and self.length == self.width
+
+
+def stock_of(product: Product, within: int | None = None) -> Stock:
+    """The stock a product makes; ``within`` as in the rule ``reuse_within``."""
+    return Stock(*product.pitch, product.kerf, product.directional, within)
+
+
+def pack(parts: Sequence[Part], stock: Stock) -> list[list[int]]:
+    """Units as lists of part numbers; every part is in exactly one."""
+    bins = [[i] for i, part in enumerate(parts) if part.whole]
+    cut = [_Group((i,), part) for i, part in enumerate(parts) if not part.whole]
+    if stock.square:
+        cut = [_quarter(group) for group in cut]
+    tried = [_fill(order(cut, stock), stock) for order in (_across_first, _along_first)]
+    best = min(tried, key=len)
+    return bins + [sorted(members) for members in best]
+
+
+@dataclass(frozen=True, slots=True)
+class _Group:
+    """Parts already sharing a unit, taken as one."""
+
+    members: tuple[int, ...]
+    part: Part
+
+
+def _quarter(group: _Group) -> _Group:
+    """A square unit's rip taken as an end cut: a quarter turn makes them the same."""
+    part = group.part
+    if part.along is not Sits.FULL:
+        return group
+    turned = replace(part, along=part.across, length=part.width, across=Sits.FULL,
+                     width=part.length, lean=None if part.lean is None else 0)
+    return _Group(group.members, turned)
+
+
+def _across_first(groups: list[_Group], stock: Stock) -> list[_Group]:
+    for sits in Sits:
+        groups = _merge_across(groups, stock, lambda g, sits=sits: g.part.along is sits)
+    return _merge_along(groups, stock, lambda _: True)
+
+
+def _along_first(groups: list[_Group], stock: Stock) -> list[_Group]:
+    for sits in Sits:
+        groups = _merge_along(groups, stock, lambda g, sits=sits: g.part.across is sits)
+    groups = _merge_across(groups, stock, lambda g: g.part.along is Sits.FULL)
+    return _merge_along(groups, stock, lambda _: True)
+
+
+def _merge_along(groups: list[_Group], stock: Stock, chosen: Callable[[_Group], bool]) -> list[_Group]:
+    """Pair chosen groups end to end: first those whose slanted ends nest, then by their boxes."""
+    leans = {g.part.lean for g in groups if g.part.lean and chosen(g)}
+    for lean in sorted(leans, key=lambda lean: (lean is None, lean)):
+        groups = _nest(groups, stock, chosen, lean or 0)
+    return _merge(groups, stock, chosen, along=True)
+
+
+def _nest(groups: list[_Group], stock: Stock, chosen: Callable[[_Group], bool],
+          lean: int) -> list[_Group]:
+    """Pair parallel slanted ends: measured at the low side, one cut serves both."""
+    kerf = math.ceil(stock.kerf * math.hypot(1, lean / stock.width))
+    mine = [i for i, g in enumerate(groups) if g.part.lean == lean and chosen(g)]
+    lows = [i for i in mine if groups[i].part.along is Sits.LOW]
+    highs = [i for i in mine if groups[i].part.along is Sits.HIGH]
+    # At the low side an end piece lacks a lean to the right, a start piece one to the left.
+    low_sizes = [(groups[i].part.length - max(lean, 0), groups[i].part.row) for i in lows]
+    high_sizes = [(groups[i].part.length + min(lean, 0), groups[i].part.row) for i in highs]
+    pairs = pair_ends(low_sizes, high_sizes, stock.length - kerf, stock.within)
+    return _joined(groups, [(lows[a], highs[b]) for a, b in pairs], along=True)
+
+
+def _merge_across(groups: list[_Group], stock: Stock,
+                  chosen: Callable[[_Group], bool]) -> list[_Group]:
+    return _merge(groups, stock, chosen, along=False)
+
+
+def _merge(groups: list[_Group], stock: Stock, chosen: Callable[[_Group], bool],
+           along: bool) -> list[_Group]:
+    sits = [g.part.along if along else g.part.across for g in groups]
+    size = [(g.part.length if along else g.part.width, g.part.row) for g in groups]
+    room = (stock.length if along else stock.width) - stock.kerf
+    lows = [i for i, g in enumerate(groups) if sits[i] is Sits.LOW and chosen(g)]
+    highs = [i for i, g in enumerate(groups) if sits[i] is Sits.HIGH and chosen(g)]
+    if stock.directional:
+        found = pair_ends([size[i] for i in lows], [size[i] for i in highs], room, stock.within)
+        pairs = [(lows[a], highs[b]) for a, b in found]
+    else:
+        ends = lows + highs
+        pairs = [(ends[a], ends[b]) for a, b in pair_any([size[i] for i in ends], room, stock.within)]
+    return _joined(groups, pairs, along)
+
+
+def _joined(groups: list[_Group], pairs: list[tuple[int, int]], along: bool) -> list[_Group]:
+    gone = {i for pair in pairs for i in pair}
+    kept = [g for i, g in enumerate(groups) if i not in gone]
+    return kept + [_join(groups[a], groups[b], along) for a, b in pairs]
+
+
+def _join(one: _Group, two: _Group, along: bool) -> _Group:
+    """Two groups in one unit, side by side in one direction."""
+    a, b = one.part, two.part
+    # Two parts that sit at the same end share only when one is turned half a turn, and
+    # that turns its place in the other direction too.
+    turned = a.along is b.along if along else a.across is b.across
+    other = (a.across, b.across) if along else (a.along, b.along)
+    same = other[0] is other[1] and (not turned or other[0] in (Sits.FULL, Sits.FREE))
+    kept = other[0] if same else Sits.FULL
+    if along:
+        part = replace(a, along=Sits.FULL, across=kept, width=max(a.width, b.width), lean=None)
+    else:
+        part = replace(a, across=Sits.FULL, along=kept, length=max(a.length, b.length), lean=None)
+    return _Group(one.members + two.members, part)
+
+
+def _fill(groups: list[_Group], stock: Stock) -> list[list[int]]:
+    """Parts cut on both sides along the row, longest first, into the tightest gap there is."""
+    free = [g for g in groups if g.part.along is Sits.FREE]
+    bins = [_Bin(list(g.members), _gap(g.part, stock), (g.part.row,))
+            for g in groups if g.part.along is not Sits.FREE]
+    for group in sorted(free, key=lambda g: -g.part.length):
+        part = group.part
+        near = [b for b in bins if b.gap >= part.length and b.near(part.row, stock.within)]
+        if near:
+            chosen = min(near, key=lambda b: b.gap)
+            chosen.members += group.members
+            chosen.gap -= part.length + stock.kerf
+            chosen.rows += (part.row,)
+        else:
+            bins.append(_Bin(list(group.members), stock.length - part.length - stock.kerf, (part.row,)))
+    return [b.members for b in bins]
+
+
+@dataclass(slots=True)
+class _Bin:
+    """A unit being filled: its parts, the length left after a kerf, their rows."""
+
+    members: list[int]
+    gap: int
+    rows: tuple[int, ...]
+
+    def near(self, row: int, within: int | None) -> bool:
+        return within is None or all(abs(row - other) <= within for other in self.rows)
+
+
+def _gap(part: Part, stock: Stock) -> int:
+    """What is left beside an anchored part, less the kerf that frees it; none beside a pair."""
+    if part.along not in (Sits.LOW, Sits.HIGH):
+        return 0
+    return stock.length - part.length - stock.kerf

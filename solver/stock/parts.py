@@ -1,0 +1,143 @@
+"""What must come from one unit, and where in the unit each piece has to sit.
+
+Joints inside the floor are factory edge to factory edge. A piece whose right side is a
+joint must therefore sit at the right end of its unit, one whose left side is a joint at
+the left end; a piece cut on both sides may sit anywhere. The same holds across the unit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from enum import Enum
+from itertools import groupby
+
+from models.floor.pieces import Cut, pieces_of
+from models.floor.runs import Run
+
+
+class Sits(Enum):
+    """Where a part must sit in its unit, in one direction."""
+
+    FULL = "full"
+    LOW = "low"
+    HIGH = "high"
+    FREE = "free"
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """What one unit's place in the floor asks of stock: usually one piece.
+
+    Several pieces where a column splits a unit: they keep their places in one unit.
+    ``length`` and ``width`` are of the box round it, ticks. ``lean`` is how much further
+    the cut end reaches at the high side than at the low side (0 when square; None when
+    the end is not one straight cut), so that two parallel slanted ends can nest.
+    """
+
+    cuts: tuple[int, ...]
+    row: int
+    along: Sits
+    length: int
+    across: Sits
+    width: int
+    lean: int | None = 0
+
+    @property
+    def whole(self) -> bool:
+        """True when it takes a whole unit by itself."""
+        return self.along is Sits.FULL and self.across is Sits.FULL
+
+
+def parts_of(cuts: Sequence[Cut], runs: Sequence[Run]) -> list[Part]:
+    """Group pieces by the unit's place they lie in, and find where each must sit."""
+    extent = _rows_extent(runs)
+    parts = []
+    for _, group in groupby(range(len(cuts)), key=lambda i: (cuts[i].run, cuts[i].order)):
+        members = tuple(group)
+        parts.append(_part(members, [cuts[i] for i in members], runs[cuts[members[0]].run], extent))
+    return parts
+
+
+def end_parts(runs: Sequence[Run], offsets: Sequence[int],
+              pitch: tuple[int, int]) -> tuple[int, list[Part]]:
+    """The same without piece numbers, fast: whole units counted, only cut ones listed."""
+    whole = 0
+    parts: list[Part] = []
+    odd = [i for i, run in enumerate(runs) if run.outline is not None]
+    extent = _rows_extent(runs)
+    for run, offset in zip(runs, offsets, strict=True):
+        if run.outline is not None:
+            continue
+        below, above = _beside(extent, run.row, run.start, run.end)
+        across = _sits(run.bottom == run.low, run.top == run.low + pitch[1], below, above)
+        width = run.top - run.bottom
+        first = (run.start - offset) % pitch[0]
+        last = (offset - run.end) % pitch[0]
+        inner = (run.length + first + last) // pitch[0] - (first > 0) - (last > 0)
+        if inner < 0:  # one piece from stop to stop
+            parts.append(Part((), run.row, Sits.FREE, run.length, across, width))
+            continue
+        if across is Sits.FULL:
+            whole += inner
+        else:
+            parts += [Part((), run.row, Sits.FULL, pitch[0], across, width)] * inner
+        if first:
+            parts.append(Part((), run.row, Sits.HIGH, pitch[0] - first, across, width))
+        if last:
+            parts.append(Part((), run.row, Sits.LOW, pitch[0] - last, across, width))
+    cuts = pieces_of([runs[i] for i in odd], [offsets[i] for i in odd], pitch)
+    renamed = [replace(cut, run=odd[cut.run]) for cut in cuts]
+    found = parts_of(renamed, runs)
+    return whole + sum(p.whole for p in found), parts + [p for p in found if not p.whole]
+
+
+def _beside(extent: dict[int, list[tuple[int, int]]], row: int, left: int,
+            right: int) -> tuple[bool, bool]:
+    """Whether floor of the row below, and of the row above, lies beside a stretch of a row."""
+    below, above = (any(a < right and b > left for a, b in extent.get(row + step, ()))
+                    for step in (-1, 1))
+    return below, above
+
+
+def _rows_extent(runs: Sequence[Run]) -> dict[int, list[tuple[int, int]]]:
+    found: dict[int, list[tuple[int, int]]] = {}
+    for run in runs:
+        found.setdefault(run.row, []).append((run.start, run.end))
+    return found
+
+
+def _part(members: tuple[int, ...], cuts: list[Cut], run: Run,
+          extent: dict[int, list[tuple[int, int]]]) -> Part:
+    cell = cuts[0].cell
+    left, low = min(c.box[0] for c in cuts), min(c.box[1] for c in cuts)
+    right, high = max(c.box[2] for c in cuts), max(c.box[3] for c in cuts)
+    below, above = _beside(extent, run.row, left, right)
+    along = _sits(left == cell[0], right == cell[2], cell[0] > run.start, cell[2] < run.end)
+    across = _sits(low == cell[1], high == cell[3], below, above)
+    lean: int | None = 0
+    if any(c.outline is not None for c in cuts):
+        lean = _lean(cuts[0], along) if len(cuts) == 1 and across is Sits.FULL else None
+    return Part(members, run.row, along, right - left, across, high - low, lean)
+
+
+def _sits(at_low: bool, at_high: bool, joint_low: bool, joint_high: bool) -> Sits:
+    if at_low and at_high:
+        return Sits.FULL
+    if at_low and joint_low:
+        return Sits.LOW
+    if at_high and joint_high:
+        return Sits.HIGH
+    return Sits.FREE
+
+
+def _lean(cut: Cut, along: Sits) -> int | None:
+    """The lean of the one straight cut end of an anchored piece; None if it is not one."""
+    if along not in (Sits.LOW, Sits.HIGH) or cut.holes:
+        return None
+    joint = cut.cell[0] if along is Sits.LOW else cut.cell[2]
+    far = [p for p in cut.ring if p[0] != joint]
+    if len(far) != 2 or {p[1] for p in far} != {cut.cell[1], cut.cell[3]}:
+        return None
+    (low, high) = sorted(far, key=lambda p: p[1])
+    return high[0] - low[0]
