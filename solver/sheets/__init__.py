@@ -1,0 +1,1 @@
+"""People's papers: pictures, set-out sheets, cut lists, orders and layouts.json."""

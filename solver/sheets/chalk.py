@@ -1,0 +1,59 @@
+"""The chalk lines of one zone: where they run, their tape readings and the check for square."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from models.floor.layout import ZoneLayout
+from models.floor.squaring import Triangle, largest_triangle
+from models.floor.tape import Stretch, row_line, sides_of, square_line
+from models.job.data import Job, Point
+from models.lengths import TICKS_PER_FOOT, TICKS_PER_INCH, TICKS_PER_MM, System
+
+CHECK_STEPS = {
+    System.IMPERIAL: (TICKS_PER_FOOT, 3 * TICKS_PER_INCH),
+    System.METRIC: (100 * TICKS_PER_MM, 20 * TICKS_PER_MM),
+}
+"""What one part of a 3-4-5 check may be: a round length, else a smaller one."""
+
+_WAYS = (
+    "right",
+    "upper right",
+    "top",
+    "upper left",
+    "left",
+    "lower left",
+    "bottom",
+    "lower right",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Chalk:
+    """Both chalk lines, in parts where columns break them; all in the zone's frame."""
+
+    start: tuple[Stretch, ...]
+    cross: tuple[Stretch, ...]
+    triangle: Triangle | None
+
+
+def chalk(job: Job, zone: ZoneLayout) -> Chalk:
+    """The chalk lines of a zone. Raises ValueError when a line misses the room."""
+    sides = sides_of(job, zone.frame)
+    start = row_line(sides, zone.start_v)
+    cross = square_line(sides, zone.cross_u)
+    found = (largest_triangle(start, cross, sides, step) for step in CHECK_STEPS[job.system])
+    return Chalk(start, cross, next((each for each in found if each), None))
+
+
+def toward(zone: ZoneLayout, u: int, v: int) -> str:
+    """Which side of the printed plan a way in the frame leads to, such as ``upper right``."""
+    dx, dy = zone.frame.direction
+    angle = math.atan2(u * dy + v * dx, u * dx - v * dy)
+    return _WAYS[round(angle / (math.pi / 4)) % 8]
+
+
+def line_ends(stretches: tuple[Stretch, ...]) -> tuple[Point, Point]:
+    """First and last point of a line, whatever breaks it between."""
+    return stretches[0].start.point, stretches[-1].end.point

@@ -1,0 +1,199 @@
+"""The cut list: every cut piece in the order it is laid, and the unit it comes from."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from models.floor.layout import Layout, Piece, ZoneLayout
+from models.job.data import Job
+from models.lengths import to_mm
+from solver.sheets import ink
+from solver.sheets.boxes import Box
+from solver.sheets.cuts import TOLERANCE, CutKind, kind_of
+from solver.sheets.heads import write_head
+from solver.sheets.lettering import shorten
+from solver.sheets.page import Page
+from solver.sheets.rows import laying_order
+from solver.sheets.words import counted, length, span
+
+SIZE, LEAD = 7.2, 9.6
+
+
+@dataclass(frozen=True, slots=True)
+class CutLine:
+    """One cut piece: its sizes joint excluded, shortest and longest side, in ticks.
+
+    ``offcut_of`` is the piece cut before it from the same unit, None from a fresh unit.
+    """
+
+    zone: str
+    row: int
+    piece: str
+    kind: CutKind
+    along: tuple[int, int]
+    across: tuple[int, int]
+    unit: str
+    offcut_of: str | None
+    touches: tuple[str, ...]
+
+    @property
+    def source(self) -> str:
+        """Where the piece comes from, in words."""
+        return f"offcut of {self.offcut_of}" if self.offcut_of else "fresh unit"
+
+
+def cut_lines(job: Job, layout: Layout) -> tuple[CutLine, ...]:
+    """Every cut piece of a layout in laying order."""
+    return tuple(line for zone in layout.zones for line in _zone_lines(job, zone))
+
+
+def _zone_lines(job: Job, zone: ZoneLayout) -> list[CutLine]:
+    product = next(each for each in job.products if each.name == zone.product)
+    place = {row: i for i, row in enumerate(laying_order(zone))}
+    laid = sorted(zone.pieces, key=lambda piece: place[piece.row])
+    cut_before: dict[str, str] = {}
+    lines = []
+    for piece in laid:
+        before = cut_before.get(piece.unit)
+        cut_before[piece.unit] = piece.id
+        if piece.cut:
+            us, vs = zip(*piece.outline, strict=True)
+            along = _sides(piece.size_along, max(us) - min(us), product.joint)
+            across = _sides(piece.size_across, max(vs) - min(vs), product.joint)
+            lines.append(_line(zone, piece, along, across, before))
+    return lines
+
+
+def _sides(size: int | None, extent: int, joint: int) -> tuple[int, int]:
+    """Shortest and longest side one way, the joint taken off."""
+    least = extent if size is None or extent - size < TOLERANCE else size
+    return least - joint, extent - joint
+
+
+def _line(
+    zone: ZoneLayout,
+    piece: Piece,
+    along: tuple[int, int],
+    across: tuple[int, int],
+    before: str | None,
+) -> CutLine:
+    return CutLine(
+        zone.zone,
+        piece.row,
+        piece.id,
+        kind_of(piece),
+        along,
+        across,
+        piece.unit,
+        before,
+        piece.touches,
+    )
+
+
+def cut_list_csv(job: Job, layout: Layout) -> str:
+    """The cut list as CSV: sizes in the job's units and again in millimetres."""
+    head = [
+        "zone", "row", "piece", "cut", "along row", "across row", "unit", "from", "at",
+        "along least mm", "along most mm", "across least mm", "across most mm",
+    ]  # fmt: skip
+    lines = [
+        [
+            line.zone, line.row, line.piece, line.kind.value,
+            span(job, *line.along), span(job, *line.across),
+            line.unit, line.source, "; ".join(line.touches),
+            *(f"{to_mm(ticks):.4f}" for ticks in (*line.along, *line.across)),
+        ]
+        for line in cut_lines(job, layout)
+    ]  # fmt: skip
+    return csv_text([head, *lines])
+
+
+def csv_text(lines: Iterable[Iterable[object]]) -> str:
+    """Lines of values as CSV text."""
+    store = io.StringIO()
+    csv.writer(store, lineterminator="\n").writerows(lines)
+    return store.getvalue()
+
+
+def cut_list_pages(job: Job, layout: Layout) -> list[Page]:
+    """The printable cut list; one page even when nothing is cut."""
+    lines = cut_lines(job, layout)
+    entries = _entries(job, lines)
+    pages: list[Page] = []
+    while entries or not pages:
+        page = Page(job.system, landscape=False)
+        body = _head(page, job, layout, lines, len(pages) + 1)
+        held = 2 * _lines_in(body)
+        _write_columns(page, body, entries[:held], more_zones=len(layout.zones) > 1)
+        entries = entries[held:]
+        pages.append(page)
+    return pages
+
+
+Entry = tuple[str, str, str, str]
+"""Piece, its cut, its size and where it comes from; a row's heading has only the first."""
+
+
+def _entries(job: Job, lines: tuple[CutLine, ...]) -> list[Entry]:
+    """The printed lines, with a heading before each row."""
+    found: list[Entry] = []
+    row: tuple[str, int] | None = None
+    for line in lines:
+        if (line.zone, line.row) != row:
+            row = (line.zone, line.row)
+            found.append((f"Row {line.row}", "", "", line.zone))
+        size = f"{span(job, *line.along)} × {span(job, *line.across)}"
+        found.append((line.piece, line.kind.value, size, f"{line.unit}, {line.source}"))
+    return found
+
+
+def _lines_in(body: Box) -> int:
+    return int((body.height - 30) / LEAD)
+
+
+def _head(page: Page, job: Job, layout: Layout, lines: tuple[CutLine, ...], number: int) -> Box:
+    """Head of a page; returns the box for the columns."""
+    fresh = sum(line.offcut_of is None for line in lines)
+    product = job.product_of(job.field)
+    about = (
+        f"{counted(len(lines), 'piece')} to cut: {fresh} from fresh units, "
+        f"{len(lines) - fresh} from offcuts. Rows in laying order. "
+        f"Sizes along the row × across it, without joint; kerf {length(job, product.kerf)}."
+    )
+    more = f", page {number}" if number > 1 else ""
+    return write_head(page, job.name, f"Cut list {layout.rank}{more}", about)
+
+
+def _write_columns(page: Page, body: Box, entries: list[Entry], more_zones: bool) -> None:
+    """Write entries in two columns."""
+    gap = 16.0
+    wide = (body.width - gap) / 2
+    lines = _lines_in(body)
+    for column in range(2):
+        left = body.left + column * (wide + gap)
+        held = entries[column * lines : (column + 1) * lines]
+        if not held:
+            return
+        stops = [left + 8, left + 44, left + 112, left + wide]
+        y = body.top - 8
+        for x, word in zip(stops, ("piece", "cut", "size", "unit, from"), strict=True):
+            side = "right" if word == "unit, from" else "left"
+            page.write(x, y, word, 6.4, side, ink=ink.GREY)
+        for i, entry in enumerate(held):
+            _write_entry(page, stops, y - (i + 1) * LEAD - 2, entry, more_zones)
+
+
+def _write_entry(page: Page, stops: list[float], y: float, entry: Entry, more_zones: bool) -> None:
+    name, kind, size, source = entry
+    if not kind:
+        head = f"{name}, {source}" if more_zones else name
+        page.write(stops[0] - 8, y, head, SIZE, bold=True)
+        page.lines([((stops[0] - 8, y + LEAD - 2.2), (stops[3], y + LEAD - 2.2))], ink.RULE)
+        return
+    page.write(stops[0], y, shorten(name, 34, SIZE), SIZE)
+    page.write(stops[1], y, shorten(kind, 66, SIZE), SIZE)
+    written = page.write(stops[2], y, size, SIZE)
+    page.write(stops[3], y, shorten(source, stops[3] - written.right - 6, SIZE), SIZE, "right")

@@ -1,0 +1,104 @@
+"""The figures that decide between layouts, as lines of text for the comparison."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from models.floor.layout import Layout
+from models.floor.tape import off_line
+from models.job.data import Feature, Job
+from solver.sheets.words import counted, length, percent
+
+MOST_FEATURES = 3
+"""Features named one by one before only the worst is shown."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of the table: its name, a value for each layout, and which are best."""
+
+    name: str
+    values: tuple[str, ...]
+    best: frozenset[int] = frozenset()
+
+
+def figure_lines(job: Job, layouts: tuple[Layout, ...]) -> tuple[Line, ...]:
+    """Every line of the comparison table, in reading order."""
+    figures = [layout.figures for layout in layouts]
+    return (
+        Line("Rows run along", tuple(layout.zones[0].direction.label for layout in layouts)),
+        _line("Units to cut from", [f.units for f in figures], [str(f.units) for f in figures]),
+        Line("Least possible", tuple(_least(f.units, f.units_at_least) for f in figures)),
+        _line(
+            "Cartons to buy",
+            [f.cartons for f in figures],
+            [f"{f.cartons}, {counted(f.spare_units, 'unit')} spare" for f in figures],
+        ),
+        _line(
+            "Waste", [f.waste_percent for f in figures], [percent(f.waste_percent) for f in figures]
+        ),
+        _line(
+            "Smallest cut",
+            [-(f.smallest_cut or 0) for f in figures],
+            [_smallest(job, f.smallest_cut, f.smallest_where) for f in figures],
+        ),
+        _line("Pieces to cut", [f.cuts for f in figures], [str(f.cuts) for f in figures]),
+        _line(
+            "Opposite cuts differ by",
+            [f.balance or 0 for f in figures],
+            [length(job, f.balance, "nothing to compare") for f in figures],
+        ),
+        *_off_axis(job, len(layouts)),
+        _line(
+            "Rules broken",
+            [f.broken_must * 1000 + f.broken_prefer for f in figures],
+            [_broken(f.broken_must, f.broken_prefer) for f in figures],
+        ),
+    )
+
+
+def _line(name: str, ranks: list[float] | list[int], values: list[str]) -> Line:
+    """A line whose lowest ranks are best, unless all are alike."""
+    least = min(ranks)
+    best = frozenset(i for i, rank in enumerate(ranks) if rank == least)
+    return Line(name, tuple(values), best if len(best) < len(ranks) else frozenset())
+
+
+def _least(units: int, at_least: int) -> str:
+    return (
+        f"{at_least}: proved least" if units == at_least else f"{at_least}, gap {units - at_least}"
+    )
+
+
+def _smallest(job: Job, size: int | None, where: str) -> str:
+    if size is None:
+        return "nothing is cut"
+    return f"{length(job, size)}, {where}" if where else length(job, size)
+
+
+def _broken(must: int, prefer: int) -> str:
+    if must + prefer == 0:
+        return "none"
+    parts = [f"{must} must"] if must else []
+    return ", ".join(parts + ([f"{prefer} preferred"] if prefer else []))
+
+
+def off_axis(job: Job, feature: Feature) -> int:
+    """How far a feature's centre is from its axis, in ticks."""
+    axis = next(axis for axis in job.axes if axis.name == feature.axis)
+    return off_line(feature.centre, axis.point, axis.direction)
+
+
+def _off_axis(job: Job, layouts: int) -> list[Line]:
+    """How far the features are off their axes; it is the same for every layout."""
+    found = sorted(job.features, key=lambda feature: -off_axis(job, feature))
+    if len(found) > MOST_FEATURES:
+        words = f"{length(job, off_axis(job, found[0]))} ({found[0].name})"
+        return [Line("Most off axis", (words,) * layouts)]
+    return [
+        Line(
+            f"{feature.name[:1].upper()}{feature.name[1:]} off axis",
+            (length(job, off_axis(job, feature)),) * layouts,
+        )
+        for feature in job.features
+    ]

@@ -1,0 +1,96 @@
+"""Rows on paper: their offsets, the order they are laid in, and the widths of edge rows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from string import ascii_lowercase
+
+from models.floor.layout import RowPlan, ZoneLayout
+from models.floor.tape import sides_of
+from models.job.data import Job
+from solver.sheets.words import length, span
+
+_NEAR_SQUARE = 0.268
+"""Tangent of 15 degrees: a wall flatter than this to the rows leaves rips."""
+
+
+@dataclass(frozen=True, slots=True)
+class Offset:
+    """One line of the table of row offsets: which row and run, and the offset in words."""
+
+    name: str
+    words: str
+
+
+def offset_lines(job: Job, zone: ZoneLayout) -> tuple[Offset, ...]:
+    """The row offsets in order; one line when every row has the same."""
+    every = {offset for plan in zone.rows for _, offset in plan.runs}
+    if len(every) == 1:
+        return (Offset("every row", length(job, every.pop())),)
+    return tuple(line for plan in zone.rows for line in _row_lines(job, plan))
+
+
+def _row_lines(job: Job, plan: RowPlan) -> list[Offset]:
+    offsets = [offset for _, offset in plan.runs]
+    if len(set(offsets)) == 1:
+        return [Offset(str(plan.row), length(job, offsets[0]))]
+    return [
+        Offset(f"{plan.row}{run_letter(i)}", length(job, offset))
+        for i, offset in enumerate(offsets)
+    ]
+
+
+def run_letter(place: int) -> str:
+    """The letter of a run in its row: a, b, ..., z, aa, ab and so on."""
+    more, last = divmod(place, 26)
+    return (run_letter(more - 1) if more else "") + ascii_lowercase[last]
+
+
+def laying_order(zone: ZoneLayout) -> tuple[int, ...]:
+    """Row numbers in the order they are laid: up from the start row, then back down."""
+    last = zone.rows[-1].row
+    return (*range(zone.start_row, last + 1), *range(zone.start_row - 1, 0, -1))
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeRow:
+    """The row or rows along one wall, and how wide their rips are, joint not counted."""
+
+    wall: str
+    rows: tuple[int, ...]
+    least: int
+    most: int
+
+    def words(self, job: Job) -> str:
+        """The rows and their width in words."""
+        first, last = self.rows[0], self.rows[-1]
+        which = f"row {first}" if first == last else f"rows {first} to {last}"
+        return f"{which} at {self.wall} {span(job, self.least, self.most)}"
+
+
+def edge_rows(job: Job, zone: ZoneLayout) -> tuple[EdgeRow, ...]:
+    """Every wall that the rows run along, lowest row first, with the widths left there."""
+    product = next(each for each in job.products if each.name == zone.product)
+    found = []
+    for side in sides_of(job, zone.frame):
+        du, dv = side.end[0] - side.start[0], side.end[1] - side.start[1]
+        if not side.wall or abs(dv) > abs(du) * _NEAR_SQUARE:
+            continue
+        pieces = [p for p in zone.pieces if side.name in p.touches and p.size_across is not None]
+        widths = [(p.size_across or 0) - product.joint for p in pieces]
+        rows = tuple(sorted({p.row for p in pieces}))
+        if rows:
+            found.append(EdgeRow(side.name, rows, min(widths), max(widths)))
+    return tuple(sorted(found, key=lambda edge: (edge.rows, edge.wall)))
+
+
+def row_width(job: Job, zone: ZoneLayout, row: int) -> str:
+    """How wide a row is, joint not counted: one width, or the range of a tapered row."""
+    product = next(each for each in job.products if each.name == zone.product)
+    whole = product.pitch[1]
+    widths = [
+        (whole if piece.size_across is None else piece.size_across) - product.joint
+        for piece in zone.pieces
+        if piece.row == row
+    ]
+    return span(job, min(widths), max(widths))

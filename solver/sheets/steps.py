@@ -1,0 +1,124 @@
+"""The set-out in words: what to mark, snap, check and lay, in order."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from models.floor.layout import ZoneLayout
+from models.floor.tape import Mark, Stretch
+from models.job.data import Job
+from solver.sheets.beside import cuts_beside
+from solver.sheets.chalk import Chalk, toward
+from solver.sheets.rows import edge_rows, laying_order, row_width
+from solver.sheets.words import length, listed, the_wall
+
+CAUTIONS = (
+    "The adhesive maker's and the floor maker's instructions, local codes and licensed practice "
+    "come first. Cut with a sharp knife on a firm bed, hands behind the blade, and carry blades "
+    "sheathed. An old resilient floor, its backing or its adhesive may hold asbestos: until it is "
+    "shown not to, do not sand, saw, drill, dry scrape or dry sweep it. Cutting stone or ceramic "
+    "makes silica dust: cut wet or with extraction."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step: a heading and what to do."""
+
+    heading: str
+    text: str
+
+
+def steps(job: Job, zone: ZoneLayout, lines: Chalk) -> tuple[Step, ...]:
+    """Every step of the set-out of a zone, in order."""
+    found = [
+        Step("Start line", _line_words(job, lines.start)),
+        Step("Cross line", _line_words(job, lines.cross)),
+        Step("Check for square", _check_words(job, zone, lines)),
+        Step("First rows", _order_words(zone)),
+        Step("Row offsets", _offset_words(zone)),
+        Step("Edge rows", _edge_words(job, zone)),
+    ]
+    for feature in job.features:
+        sides = ", ".join(
+            f"{each.side} {each.words(job)}" for each in cuts_beside(job, zone, feature)
+        )
+        found.append(Step(f"Beside {feature.name}", f"cuts {sides}."))
+    product = next(each for each in job.products if each.name == zone.product)
+    if product.joint:
+        joint = length(job, product.joint)
+        text = f"lines are at the middle of the {joint} joint; cut sizes are without it."
+        found.append(Step("Joints", text))
+    return tuple(found)
+
+
+def _line_words(job: Job, line: Sequence[Stretch]) -> str:
+    """Where to mark both ends of each stretch of a line."""
+    parts = [f"{_mark_words(job, part.start)}; {_mark_words(job, part.end)}" for part in line]
+    if len(parts) == 1:
+        return f"{parts[0]}. Snap between the marks."
+    return ". ".join(f"Part {i}: {part}" for i, part in enumerate(parts, 1)) + ". Snap each part."
+
+
+def _mark_words(job: Job, mark: Mark) -> str:
+    where = the_wall(mark.ends_on)
+    if mark.distance == 0:
+        return f"at {where} it lies on {the_wall(mark.measured_from)}"
+    return f"at {where} mark {length(job, mark.distance)} from {the_wall(mark.measured_from)}"
+
+
+def _check_words(job: Job, zone: ZoneLayout, lines: Chalk) -> str:
+    if lines.triangle is None:
+        return "there is no room for a 3-4-5 check: measure both ends of the cross line twice."
+    (corner, on_start, on_cross) = (
+        lines.triangle.corner,
+        lines.triangle.on_start,
+        lines.triangle.on_cross,
+    )
+    along, square = (length(job, leg) for leg in lines.triangle.legs)
+    return (
+        f"from the crossing mark {along} along the start line toward the "
+        f"{toward(zone, on_start[0] - corner[0], 0)} and {square} along the cross line toward the "
+        f"{toward(zone, 0, on_cross[1] - corner[1])}. The marks must be "
+        f"{length(job, lines.triangle.across)} apart; if not, keep the start line and move the other."
+    )
+
+
+def _order_words(zone: ZoneLayout) -> str:
+    """Which two rows go first, and how the work goes on from them."""
+    order = laying_order(zone)
+    side = toward(zone, 0, 1)
+    text = f"lay row {order[0]} on the {side} side of the start line"
+    if len(order) > 1:
+        text += f", then row {order[1]} against it"
+    rest = [part for part in (order[2 : _turn(order)], order[max(2, _turn(order)) :]) if part]
+    ways = [f"row {p[0]}" if len(p) == 1 else f"rows {p[0]} to {p[-1]}" for p in rest]
+    tail = f" When they hold, go on with {', then '.join(ways)}." if ways else ""
+    return f"{text}.{tail}"
+
+
+def _turn(order: Sequence[int]) -> int:
+    """Where in the laying order the rows start to go back down."""
+    return next((i for i in range(1, len(order)) if order[i] < order[i - 1]), len(order))
+
+
+def _offset_words(zone: ZoneLayout) -> str:
+    side = toward(zone, 1, 0)
+    lettered = any(len({offset for _, offset in row.runs}) > 1 for row in zone.rows)
+    letters = f" Letters are a broken row's runs, counted toward the {side}." if lettered else ""
+    return (
+        f"measured from the cross line toward the {side} to the row's first end joint; the other "
+        f"joints follow a whole unit apart both ways.{letters}"
+    )
+
+
+def _edge_words(job: Job, zone: ZoneLayout) -> str:
+    """Widths of the first and last row, and of rows ripped along other walls."""
+    first, last = zone.rows[0].row, zone.rows[-1].row
+    text = f"row {first} is {row_width(job, zone, first)} wide"
+    if last != first:
+        text += f" and row {last} is {row_width(job, zone, last)} wide"
+    ends = ((first,), (last,))
+    others = [e.words(job) for e in edge_rows(job, zone) if e.rows not in ends]
+    return f"{text}. Other rips: {listed(others)}." if others else f"{text}."

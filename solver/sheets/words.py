@@ -1,0 +1,72 @@
+"""Words and numbers as they are printed: lengths, percentages, names, lists."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+
+from models.floor.layout import Verdict
+from models.job.data import RULE_NAMES, Bond, BondKind, Job, Kind
+from models.lengths import show
+
+COUNTED_IN_ROWS = frozenset({"no_stair", "reuse_within"})
+"""Rules whose limit and worst value are counts, not lengths."""
+
+
+def length(job: Job, ticks: int | None, none: str = "none") -> str:
+    """A length in the job's own units."""
+    return none if ticks is None else show(ticks, job.system)
+
+
+def span(job: Job, least: int, most: int) -> str:
+    """Two lengths as one range, or one when they print the same."""
+    low, high = show(least, job.system), show(most, job.system)
+    return low if low == high else f"{low} to {high}"
+
+
+def percent(value: float) -> str:
+    """A percentage to one place."""
+    return f"{value:.1f} %"
+
+
+def the_wall(name: str) -> str:
+    """A wall or column by a name that may or may not say what it is."""
+    known = ("wall", "column", "post", "pier", "side", "step", "return", "jamb")
+    return name if any(word in name.lower() for word in known) else f"wall {name}"
+
+
+def counted(number: int, thing: str, things: str = "") -> str:
+    """A number with its noun."""
+    return f"{number} {thing if number == 1 else things or thing + 's'}"
+
+
+def listed(names: Iterable[str]) -> str:
+    """Names in a row: a, b and c."""
+    found = list(names)
+    return found[0] if len(found) == 1 else ", ".join(found[:-1]) + f" and {found[-1]}"
+
+
+def rule_name(verdict: Verdict) -> str:
+    """A rule's name on paper, with the axis it is about."""
+    name = RULE_NAMES[verdict.key]
+    return f"{name} {verdict.subject}" if verdict.subject else name
+
+
+def broken_rule(job: Job, verdict: Verdict) -> str:
+    """A broken rule in one sentence part: its name, by how much, where and why."""
+    kind = "must" if verdict.kind is Kind.MUST else "preferred"
+    worst = limit = ""
+    if verdict.key in COUNTED_IN_ROWS:
+        worst, limit = str(verdict.worst), str(verdict.limit)
+    elif verdict.worst is not None:
+        worst, limit = show(verdict.worst, job.system), show(verdict.limit, job.system)
+    text = f"{rule_name(verdict)} ({kind}): {worst}, asked {limit}"
+    text += f", {verdict.where}" if verdict.where else ""
+    return f"{text}; {verdict.because}" if verdict.because else text
+
+
+def bond_words(bond: Bond) -> str:
+    """A bond's name, with its step."""
+    if bond.kind is BondKind.STEPPED:
+        return f"stepped bond, {Fraction(bond.step)} of a unit"
+    return f"{bond.kind.value} bond"
