@@ -1,0 +1,90 @@
+"""A zone's boundary as segments: which sides of pieces lie on it, and whose edge it is there."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from solver.audit.claims import Bools, Floats, Ints, Shapes
+from solver.audit.edges import Edges
+from solver.audit.tolerances import NOISE, TOUCH
+
+OFF = -1
+"""The segment of a side that does not lie on the boundary."""
+
+
+@dataclass(frozen=True, slots=True)
+class Boundary:
+    """The segments of a zone's boundary.
+
+    ``ring`` is 0 for the outline and counts the holes from 1; ``feature`` names the feature
+    whose edge a segment is, "" for a wall or a column.
+    """
+
+    line: shapely.Geometry
+    start: Floats
+    end: Floats
+    ring: Ints
+    feature: tuple[str, ...]
+
+    def segment_of(self, edges: Edges) -> Ints:
+        """The segment each side lies on, ``OFF`` where it does not lie on the boundary."""
+        found = np.full(len(edges.piece), OFF, dtype=np.int64)
+        for block in range(0, len(found), 2000):
+            part = slice(block, block + 2000)
+            found[part] = self._nearest(edges.start[part], edges.end[part])
+        self._across_corners(edges, found)
+        return found
+
+    def _nearest(self, start: Floats, end: Floats) -> Ints:
+        """The segment that has both ends of a side on it and follows it best."""
+        step = self.end - self.start
+        length = np.hypot(step[:, 0], step[:, 1])
+        unit = step / length[:, None]
+        off = np.zeros((len(start), len(length)))
+        on = np.ones(off.shape, dtype=np.bool_)
+        for points in (start, end):
+            from_start = points[:, None, :] - self.start[None, :, :]
+            along = (from_start * unit).sum(axis=2)
+            aside = np.abs(from_start[:, :, 0] * unit[:, 1] - from_start[:, :, 1] * unit[:, 0])
+            on &= (aside <= TOUCH) & (along >= -TOUCH) & (along <= length + TOUCH)
+            off += aside
+        best = np.where(on, off, np.inf).argmin(axis=1)
+        return np.where(on.any(axis=1), best, OFF)
+
+    def _across_corners(self, edges: Edges, found: Ints) -> None:
+        """Fill in the sides that lie on the boundary but follow several segments of it."""
+        left = np.flatnonzero(found == OFF)
+        ends = np.concatenate([edges.start[left], edges.end[left]])
+        near = shapely.dwithin(shapely.points(ends), self.line, TOUCH).reshape(2, -1).all(axis=0)
+        left = left[near]
+        if not len(left):
+            return
+        lines = shapely.linestrings(np.stack([edges.start[left], edges.end[left]], axis=1))
+        left = left[shapely.covers(shapely.buffer(self.line, TOUCH), lines)]
+        middle = (edges.start[left] + edges.end[left]) / 2
+        segments = shapely.linestrings(np.stack([self.start, self.end], axis=1))
+        for place, point in zip(left.tolist(), middle.tolist(), strict=True):
+            found[place] = int(np.argmin(shapely.distance(segments, shapely.Point(point))))
+
+
+def boundary_of(area: shapely.Polygon, features: Mapping[str, shapely.Polygon]) -> Boundary:
+    """The boundary of a zone; corners that hardly bend are left out."""
+    rings = [area.exterior, *area.interiors]
+    points, ring = shapely.get_coordinates(shapely.simplify(rings, NOISE), return_index=True)
+    joined = ring[1:] == ring[:-1]
+    start, end, ring = points[:-1][joined], points[1:][joined], ring[:-1][joined]
+    owner = np.full(len(start), "", dtype=object)
+    segments: Shapes = np.asarray(shapely.linestrings(np.stack([start, end], axis=1)))
+    for name, polygon in features.items():
+        owner[_on_outline(segments, polygon)] = name
+    return Boundary(area.boundary, start, end, ring.astype(np.int64), tuple(owner.tolist()))
+
+
+def _on_outline(segments: Shapes, polygon: shapely.Polygon) -> Bools:
+    """Which segments lie on a polygon's outline."""
+    on: Bools = shapely.covers(shapely.buffer(polygon.boundary, TOUCH), segments)
+    return on

@@ -1,0 +1,162 @@
+"""The audit of a finished layout: every claim of its document against its own geometry."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from itertools import chain
+
+import numpy as np
+
+from models.job.data import RULE_NAMES
+from solver.audit import features, joints, order, rows, sizes, tiling, touches, units, verdicts
+from solver.audit.claims import Claims, LayoutClaim
+from solver.audit.findings import (
+    AuditReport,
+    Finding,
+    MeasuredLayout,
+    MeasuredRule,
+    SmallestCut,
+    shorten,
+)
+from solver.audit.laid import Laid, lay
+from solver.audit.reader import read
+from solver.audit.rules import Surveyed
+
+CHECKS = (
+    "pieces tile the zone: no overlap, no gap, none over its edge",
+    "every piece lies in one unit, in its own row",
+    "row lines, start line and runs are where the pieces lie",
+    "joints inside the floor are factory edge to factory edge",
+    "joints follow the bond",
+    "cut marks, cut sizes and what cuts touch",
+    "every rule's worst value and outcome",
+    "pieces of one unit fit in it; units counted",
+    "features on their axes and kept clear",
+    "order and figures",
+)
+"""What is checked, in words for people."""
+
+
+def audit(document: Mapping[str, object]) -> AuditReport:
+    """Check a layouts.json document from its geometry alone.
+
+    Raises AuditInputError when the document has not the keys and types of the contract.
+    """
+    claims = read(document)
+    findings = list(features.on_axis(claims))
+    measured = []
+    for layout in claims.layouts:
+        unsound = [*tiling.sound(claims, layout), *tiling.complete(claims, layout)]
+        findings += shorten(unsound)
+        if not unsound:
+            zones = [_survey(lay(claims, layout, zone)) for zone in layout.zones]
+            outcome = verdicts.measure_rules(claims, layout, zones)
+            findings += shorten(_findings(claims, layout, zones, outcome))
+            measured.append(_measured(claims, layout, zones, outcome))
+    findings += _ranks(claims)
+    return AuditReport(tuple(dict.fromkeys(findings)), tuple(measured), CHECKS, _unchecked(claims))
+
+
+def _survey(laid: Laid) -> Surveyed:
+    return Surveyed(laid, sizes.measure_cuts(laid), rows.runs_of(laid))
+
+
+def _findings(
+    claims: Claims,
+    layout: LayoutClaim,
+    zones: list[Surveyed],
+    outcome: tuple[MeasuredRule, ...],
+) -> Iterator[Finding]:
+    """All findings on one layout."""
+    laid = [zone.laid for zone in zones]
+    return chain(
+        *(_of_zone(zone) for zone in zones),
+        features.kept_clear(claims, layout),
+        verdicts.verdicts(claims, layout, outcome),
+        verdicts.half_unit_limits(layout, zones),
+        units.shared_units(layout, laid),
+        units.unit_counts(claims, layout),
+        order.order_lines(layout, laid),
+        order.figures(layout, zones),
+    )
+
+
+def _of_zone(zone: Surveyed) -> Iterator[Finding]:
+    """The findings on one zone by itself."""
+    laid, cuts = zone.laid, zone.cuts
+    return chain(
+        tiling.overlaps(laid),
+        tiling.over_the_edge(laid),
+        tiling.gaps(laid),
+        tiling.inside_one_unit(laid),
+        rows.row_numbers(laid),
+        rows.corners(laid),
+        rows.row_lines(laid),
+        rows.chalk_lines(laid),
+        rows.listed_runs(laid, zone.runs),
+        joints.square_joints(laid),
+        joints.seams_on_row_lines(laid),
+        joints.whole_between_joints(laid),
+        joints.rows_meet_in_order(laid),
+        joints.bond(laid),
+        tiling.whole_or_cut(laid),
+        sizes.claimed_sizes(laid, cuts),
+        touches.claimed_touches(laid, cuts),
+    )
+
+
+def _ranks(claims: Claims) -> Iterator[Finding]:
+    """Layouts are ranked 1, 2, 3 in their order."""
+    ranks = [layout.rank for layout in claims.layouts]
+    if ranks != list(range(1, len(ranks) + 1)):
+        claimed = ", ".join(map(str, ranks))
+        yield Finding(None, "ranks", "layouts", f"ranks {claimed}", "not 1, 2, 3 in order")
+
+
+def _measured(
+    claims: Claims,
+    layout: LayoutClaim,
+    zones: list[Surveyed],
+    outcome: tuple[MeasuredRule, ...],
+) -> MeasuredLayout:
+    """One layout in the audit's own numbers."""
+    return MeasuredLayout(
+        layout.rank,
+        outcome,
+        features.beside(claims, zones),
+        _smallest(zones),
+        sum(int((~zone.laid.whole).sum()) for zone in zones),
+        len(set(layout.pieces.unit)),
+        sum(float(zone.laid.areas.sum()) for zone in zones) / order.MM2_IN_M2,
+    )
+
+
+def _smallest(zones: list[Surveyed]) -> SmallestCut | None:
+    """The smallest cut of a layout and where it lies."""
+    found = None
+    for zone in zones:
+        size = zone.cuts.size
+        if np.isnan(size).all():
+            continue
+        place = int(np.nanargmin(size))
+        if found is None or size[place] < found.size:
+            laid = zone.laid
+            point = laid.pieces.shapes[place].representative_point()
+            found = SmallestCut(
+                float(size[place]),
+                laid.pieces.ids[place],
+                int(laid.rows[place]),
+                (point.x, point.y),
+            )
+    return found
+
+
+def _unchecked(claims: Claims) -> tuple[str, ...]:
+    """What the document does not say enough about to check."""
+    return tuple(
+        f"layout {layout.rank}: {RULE_NAMES[rule.key]} {rule.subject}: "
+        "the document does not give this axis"
+        for layout in claims.layouts
+        for rule in layout.rules
+        if not verdicts.open_to_check(claims, rule)
+    )

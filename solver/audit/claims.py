@@ -1,0 +1,208 @@
+"""What a layouts.json document claims, as frozen data; lengths in mm, job axes.
+
+Pieces are held as columns, one entry a piece, because there may be many thousands.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+import numpy as np
+import numpy.typing as npt
+import shapely
+
+from models.job.data import BondKind
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+Bools = npt.NDArray[np.bool_]
+Shapes = npt.NDArray[np.object_]
+"""An array of shapely polygons."""
+
+
+@dataclass(frozen=True, slots=True)
+class ProductClaim:
+    """A product; ``pitch`` is length and width with one joint."""
+
+    name: str
+    length: float
+    width: float
+    joint: float
+    kerf: float
+    per_carton: int
+    directional: bool
+
+    @property
+    def pitch(self) -> tuple[float, float]:
+        """Distances from line to line, along and across, in mm."""
+        return self.length + self.joint, self.width + self.joint
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneClaim:
+    """A zone to be tiled; ``step`` is the shift of each row in units (stepped bond only)."""
+
+    name: str
+    product: str
+    bond: BondKind
+    step: Fraction
+    polygon: shapely.Polygon
+
+
+@dataclass(frozen=True, slots=True)
+class AxisClaim:
+    """A line through ``point`` along ``direction`` (of any length)."""
+
+    name: str | None
+    point: tuple[float, float]
+    direction: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class FeatureClaim:
+    """A held feature and how far it is said to be off its axis."""
+
+    name: str
+    polygon: shapely.Polygon
+    axis: AxisClaim
+    off_axis: float
+
+
+@dataclass(frozen=True, slots=True)
+class RunClaim:
+    """A run as (from, to) along u, and where its end joints fall, in the zone's frame."""
+
+    start: float
+    end: float
+    offset: float
+
+
+@dataclass(frozen=True, slots=True)
+class RowClaim:
+    """A row: its number, its lower row line's v and its runs."""
+
+    row: int
+    low: float
+    runs: tuple[RunClaim, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LaidZoneClaim:
+    """One zone set out: its frame (angle, origin), chalk lines, rows and unit counts."""
+
+    zone: str
+    angle_deg: float
+    origin: tuple[float, float]
+    start_line: Floats
+    cross_line: Floats
+    start_row: int
+    rows: tuple[RowClaim, ...]
+    units: int
+    units_at_least: int
+    proved: bool
+
+
+SIZE_KEYS = ("along", "across", "slant", "neck")
+
+
+@dataclass(frozen=True, slots=True)
+class PieceClaims:
+    """Pieces as columns: ``corner`` is (n, 2); ``sizes`` (n, 4) by SIZE_KEYS, nan for none."""
+
+    ids: tuple[str, ...]
+    zone: tuple[str, ...]
+    unit: tuple[str, ...]
+    touches: tuple[tuple[str, ...], ...]
+    row: Ints
+    cut: Bools
+    corner: Floats
+    sizes: Floats
+    shapes: Shapes
+
+    def __len__(self) -> int:
+        """How many pieces there are."""
+        return len(self.ids)
+
+    def take(self, chosen: Ints) -> PieceClaims:
+        """The chosen pieces, in that order."""
+        places = chosen.tolist()
+        return PieceClaims(
+            tuple(self.ids[i] for i in places),
+            tuple(self.zone[i] for i in places),
+            tuple(self.unit[i] for i in places),
+            tuple(self.touches[i] for i in places),
+            self.row[chosen],
+            self.cut[chosen],
+            self.corner[chosen],
+            self.sizes[chosen],
+            self.shapes[chosen],
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class RuleClaim:
+    """One rule's outcome; ``on`` is what is centred, when the document says so."""
+
+    rule: str
+    key: str
+    subject: str
+    must: bool
+    limit: float
+    worst: float | None
+    kept: bool
+    on: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class OrderClaim:
+    """One product's line of the order."""
+
+    product: str
+    units: int
+    units_at_least: int
+    proved: bool
+    spare_units: int
+    cartons: int
+    laid_area_m2: float
+    waste_percent: float
+
+
+@dataclass(frozen=True, slots=True)
+class FiguresClaim:
+    """The figures shown beside a layout."""
+
+    units: int
+    units_at_least: int
+    cartons: int
+    spare_units: int
+    smallest_cut: float | None
+    cuts: int
+    balance: float | None
+    broken_must: int
+    broken_prefer: int
+    waste_percent: float
+
+
+@dataclass(frozen=True, slots=True)
+class LayoutClaim:
+    """One layout of the document."""
+
+    rank: int
+    zones: tuple[LaidZoneClaim, ...]
+    pieces: PieceClaims
+    order: tuple[OrderClaim, ...]
+    rules: tuple[RuleClaim, ...]
+    figures: FiguresClaim
+
+
+@dataclass(frozen=True, slots=True)
+class Claims:
+    """A whole document. ``axes`` and ``hidden_walls`` are None when it does not give them."""
+
+    zones: dict[str, ZoneClaim]
+    products: dict[str, ProductClaim]
+    features: tuple[FeatureClaim, ...]
+    axes: tuple[AxisClaim, ...] | None
+    hidden_walls: frozenset[str] | None
+    layouts: tuple[LayoutClaim, ...]

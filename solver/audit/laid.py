@@ -1,0 +1,139 @@
+"""One zone of one layout, turned into the zone's own frame: u along the rows, v across."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from solver.audit.boundary import Boundary, boundary_of
+from solver.audit.claims import (
+    Bools,
+    Claims,
+    Floats,
+    Ints,
+    LaidZoneClaim,
+    LayoutClaim,
+    PieceClaims,
+    ProductClaim,
+    Shapes,
+    ZoneClaim,
+)
+from solver.audit.edges import Edges, Meets, edges_of, meet
+from solver.audit.tolerances import TOUCH
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """The pieces of one zone as laid, in mm in the zone's frame.
+
+    ``area`` is the zone, ``shapes`` its pieces with their ``bounds`` (n, 4), ``areas`` and
+    ``edges``. ``whole`` tells the pieces that are whole units, ``oblong`` the rectangles.
+    ``joints`` are the places where two pieces meet end to end, ``seams`` where they meet
+    across a row line. ``row_zero`` is the v of a row line and ``rows`` each piece's row by
+    its place, counted from 1 at the lowest.
+    """
+
+    rank: int
+    zone: ZoneClaim
+    product: ProductClaim
+    claim: LaidZoneClaim
+    pieces: PieceClaims
+    area: shapely.Polygon
+    shapes: Shapes
+    bounds: Floats
+    areas: Floats
+    whole: Bools
+    oblong: Bools
+    edges: Edges
+    boundary: Boundary
+    joints: Meets
+    seams: Meets
+    row_zero: float
+    rows: Ints
+
+    @property
+    def pitch(self) -> tuple[float, float]:
+        """Unit length and width with one joint."""
+        return self.product.pitch
+
+    @property
+    def height(self) -> Floats:
+        """The v of each piece's lower row line, by its measured row."""
+        return np.asarray(self.row_zero + (self.rows - 1) * self.pitch[1], dtype=np.float64)
+
+    def label(self, place: int) -> str:
+        """A piece as the document names it, for findings."""
+        return f"piece {self.pieces.ids[place]} (row {self.pieces.row[place]})"
+
+
+def into_frame(claim: LaidZoneClaim) -> Callable[[Floats], Floats]:
+    """The function that turns job points (n, 2) into the zone's frame."""
+    turn = math.radians(claim.angle_deg)
+    cos, sin = math.cos(turn), math.sin(turn)
+    x0, y0 = claim.origin
+
+    def turned(points: Floats) -> Floats:
+        x, y = points[:, 0] - x0, points[:, 1] - y0
+        return np.column_stack([x * cos + y * sin, y * cos - x * sin])
+
+    return turned
+
+
+def lay(claims: Claims, layout: LayoutClaim, claim: LaidZoneClaim) -> Laid:
+    """The pieces of a zone in its frame; every polygon must be valid."""
+    zone = claims.zones[claim.zone]
+    product = claims.products[zone.product]
+    pieces = pieces_in(layout.pieces, claim.zone)
+    turned = into_frame(claim)
+    area = shapely.transform(zone.polygon, turned)
+    shapes: Shapes = shapely.transform(pieces.shapes, turned)
+    features = {one.name: shapely.transform(one.polygon, turned) for one in claims.features}
+    bounds, areas, edges = shapely.bounds(shapes), shapely.area(shapes), edges_of(shapes)
+    box = (bounds[:, 2] - bounds[:, 0]) * (bounds[:, 3] - bounds[:, 1])
+    oblong = np.abs(box - areas) <= _slack(product)
+    seams = meet(edges, 1)
+    zero = _row_zero(seams, turned(claim.start_line)[0, 1], product.pitch[1])
+    rows = np.floor(((bounds[:, 1] + bounds[:, 3]) / 2 - zero) / product.pitch[1]).astype(np.int64)
+    lowest = int(rows.min())
+    return Laid(
+        layout.rank, zone, product, claim, pieces, area, shapes, bounds, areas,
+        oblong & _is_whole(bounds, product), oblong, edges, boundary_of(area, features),
+        meet(edges, 0), seams, zero + lowest * product.pitch[1], rows - lowest + 1,
+    )  # fmt: skip
+
+
+def pieces_in(pieces: PieceClaims, zone: str) -> PieceClaims:
+    """The pieces of one zone."""
+    return pieces.take(np.flatnonzero(np.array(pieces.zone, dtype=object) == zone))
+
+
+def _slack(product: ProductClaim) -> float:
+    """Area in mm2 that rounding to six decimals can make: nothing a saw can cut."""
+    return 1e-5 * sum(product.pitch)
+
+
+def _is_whole(bounds: Floats, product: ProductClaim) -> Bools:
+    """Boxes as large as a unit, to less than any cut."""
+    length, width = product.pitch
+    near = (np.abs(bounds[:, 2] - bounds[:, 0] - length) <= 1e-4) & (
+        np.abs(bounds[:, 3] - bounds[:, 1] - width) <= 1e-4
+    )
+    return np.asarray(near, dtype=np.bool_)
+
+
+def _row_zero(seams: Meets, start_v: float, width: float) -> float:
+    """The v of a row line: the commonest of the places where pieces of two rows meet.
+
+    The start line is only where to look from, so that a wrong one is found out.
+    """
+    if not len(seams.at):
+        return start_v
+    beside = (seams.at - start_v + width / 2) % width - width / 2
+    # Rows half a unit off the start line would wrap round: look from the first seam then.
+    if np.ptp(beside) > TOUCH:
+        beside = beside[0] + (beside - beside[0] + width / 2) % width - width / 2
+    return start_v + float(np.median(beside))

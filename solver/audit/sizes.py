@@ -1,0 +1,131 @@
+"""The sizes of all cut pieces of a zone, against the sizes the document claims."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from solver.audit.boundary import OFF
+from solver.audit.claims import SIZE_KEYS, Bools, Floats, Ints
+from solver.audit.cuts import Outline, Sizes, measure
+from solver.audit.edges import Edges
+from solver.audit.findings import Finding, mm
+from solver.audit.laid import Laid
+from solver.audit.tolerances import LEAN_DEG, LEAN_DOUBT_DEG, SIZE, TOUCH
+
+
+@dataclass(frozen=True, slots=True)
+class CutPieces:
+    """The pieces that are not whole units, by place, and what was measured of them.
+
+    ``edges`` are their sides and ``segment`` the boundary segment each lies on (or OFF);
+    ``sawn`` tells the cut ones: on the boundary and not a factory edge that meets it. The
+    sides of ``places[k]`` are ``first[k]:first[k + 1]``. ``sizes`` (n, 4) has a line
+    for every piece of the zone, by SIZE_KEYS, nan for none.
+    """
+
+    places: Ints
+    edges: Edges
+    segment: Ints
+    sawn: Bools
+    first: Ints
+    sizes: Floats
+
+    def sides(self, k: int) -> slice:
+        """The sides of one cut piece."""
+        return slice(int(self.first[k]), int(self.first[k + 1]))
+
+    @property
+    def size(self) -> Floats:
+        """The cut size of every piece of the zone: the least of along, across and slant."""
+        return least(self.sizes[:, :3])
+
+
+def least(columns: Floats) -> Floats:
+    """The least of each line, nan where all are."""
+    lowest = np.where(np.isnan(columns), np.inf, columns).min(axis=1)
+    return np.where(np.isinf(lowest), np.nan, lowest)
+
+
+def measure_cuts(laid: Laid) -> CutPieces:
+    """Measure every cut piece: rectangles all at once, others one by one."""
+    places = np.flatnonzero(~laid.whole)
+    chosen = np.flatnonzero(~laid.whole[laid.edges.piece])
+    chosen = chosen[np.argsort(laid.edges.piece[chosen], kind="stable")]
+    edges = laid.edges.take(chosen)
+    first = np.searchsorted(edges.piece, np.append(places, len(laid.whole)))
+    segment = laid.boundary.segment_of(edges)
+    sizes = _oblong_sizes(laid, edges, segment)
+    sawn = (segment != OFF) & ~_on_unit_sides(laid, edges)
+    cuts = CutPieces(places, edges, segment, sawn, first.astype(np.int64), sizes)
+    for k in np.flatnonzero(~laid.oblong[places]).tolist():
+        sizes[places[k]] = measure(outline(laid, cuts, k), laid.pitch).row()
+    return cuts
+
+
+def outline(laid: Laid, cuts: CutPieces, k: int, cut: Bools | None = None) -> Outline:
+    """One cut piece's outline; ``cut`` says which of its sides count, by default all cut ones."""
+    sides = cuts.sides(k)
+    on = cuts.sawn[sides] if cut is None else cut
+    shape = laid.shapes[cuts.places[k]]
+    return Outline(cuts.edges.start[sides], cuts.edges.end[sides], on, shape)
+
+
+def _on_unit_sides(laid: Laid, edges: Edges) -> Bools:
+    """Which sides lie on the sides of the whole unit: factory edges."""
+    corner = laid.pieces.corner[edges.piece]
+    on = np.zeros(len(corner), dtype=np.bool_)
+    for side in (corner, corner + np.array(laid.pitch)):
+        off_start, off_end = np.abs(edges.start - side), np.abs(edges.end - side)
+        on |= ((off_start <= TOUCH) & (off_end <= TOUCH)).any(axis=1)
+    return on
+
+
+def _oblong_sizes(laid: Laid, edges: Edges, segment: Ints) -> Floats:
+    """Sizes of rectangles: length or width wherever an end or a side lies on the boundary."""
+    sizes = np.full((len(laid.whole), 4), np.nan)
+    box = laid.bounds[:, 2:] - laid.bounds[:, :2]
+    step = np.abs(edges.end - edges.start)
+    for axis in (0, 1):
+        cut = np.zeros(len(laid.whole), dtype=np.bool_)
+        on = (segment != OFF) & (step[:, axis] < step[:, 1 - axis])
+        cut[edges.piece[on]] = True
+        cut &= laid.oblong & (box[:, axis] < laid.pitch[axis] - TOUCH)
+        sizes[cut, axis] = box[cut, axis]
+    return sizes
+
+
+def claimed_sizes(laid: Laid, cuts: CutPieces) -> Iterator[Finding]:
+    """Every claimed size of every piece is the one measured."""
+    own, said = _by_unit(laid, cuts.sizes), _by_unit(laid, laid.pieces.sizes)
+    wrong = ~((np.abs(own - said) <= SIZE) | (np.isnan(own) & np.isnan(said)))
+    order = {int(place): k for k, place in enumerate(cuts.places)}
+    for place in np.flatnonzero(wrong.any(axis=1)).tolist():
+        if place in order and _either_way(laid, cuts, order[place]):
+            continue
+        for column in np.flatnonzero(wrong[place]).tolist():
+            said_here, own_here = laid.pieces.sizes[place, column], cuts.sizes[place, column]
+            where = f"{laid.label(place)}, {SIZE_KEYS[column]}"
+            claimed = "no cut" if np.isnan(said_here) else mm(said_here)
+            found = "no cut" if np.isnan(own_here) else mm(own_here)
+            yield Finding(laid.rank, "cut sizes", where, claimed, found)
+
+
+def _by_unit(laid: Laid, sizes: Floats) -> Floats:
+    """Sizes with "not cut" along or across as the whole unit, where it is the same thing."""
+    full = np.array([*laid.pitch, np.nan, np.nan])
+    return np.where(np.isnan(sizes), full, sizes)
+
+
+def _either_way(laid: Laid, cuts: CutPieces, k: int) -> bool:
+    """Whether a piece's edge near 15 degrees, read the other way, gives the claimed sizes."""
+    said = _by_unit(laid, laid.pieces.sizes[cuts.places[k]][None, :])
+    for lean in (LEAN_DEG - LEAN_DOUBT_DEG, LEAN_DEG + LEAN_DOUBT_DEG):
+        sizes: Sizes = measure(outline(laid, cuts, k), laid.pitch, lean)
+        own = _by_unit(laid, np.array(sizes.row())[None, :])
+        if ((np.abs(own - said) <= SIZE) | (np.isnan(own) & np.isnan(said))).all():
+            cuts.sizes[cuts.places[k]] = sizes.row()
+            return True
+    return False
