@@ -37,15 +37,15 @@ def check_plan(
 
     Raises JobError about the first that does, columns first.
     """
-    total = len(room) + sum(len(placed.outline) for placed in (*columns, *features))
-    if total > MOST_CORNERS:
-        raise room_item.error(
-            f"the plan has {total} corners, over {MOST_CORNERS}", "leave out what no cut follows"
-        )
     whole = Polygon(room)
     for column in columns:
         _check_width(column, whole)
     placed = (*columns, *features)
+    total = len(room) + sum(len(thing.outline) for thing in placed)
+    if total > MOST_CORNERS:
+        raise room_item.error(
+            f"the plan has {total} corners, over {MOST_CORNERS}", "leave out what no cut follows"
+        )
     for i, thing in enumerate(placed):
         _check_inside(thing, whole)
         for other in placed[:i]:

@@ -67,7 +67,10 @@ def read_axis(item: Item, room: Room, doors: Mapping[str, Door], measures: Measu
 def _foot(keys: Mapping[str, Item], side: Side, measures: Measures) -> Point:
     """The point an axis square to a wall goes through."""
     if "through" in keys:
-        return measures.point(keys["through"])
+        through = keys["through"]
+        if not _is_point(through):
+            raise through.error("is two points", "write one point [x, y] beside 'square_to'")
+        return measures.point(through)
     distance = measures.length(keys["at"])
     length = math.dist(side.start, side.end)
     if not 0 <= distance <= length + 1:
@@ -86,12 +89,17 @@ def _into(room: Room, side: Side) -> Point:
 
 def _two_points(item: Item, measures: Measures) -> tuple[Point, Point]:
     """Two different points."""
-    if any(isinstance(entry.value, str) for entry in item.entries):
+    if _is_point(item):
         raise item.error("is one point", "write two points [[x, y], [x, y]]")
     first, second = measures.points(item)
     if first == second:
         raise item.error("the two points are the same", "write two different points")
     return first, second
+
+
+def _is_point(item: Item) -> bool:
+    """Whether a list of two is a point [x, y] rather than two points."""
+    return all(isinstance(entry.value, str) for entry in item.entries)
 
 
 def _middle(first: Point, second: Point) -> Point:

@@ -109,7 +109,9 @@ def _tidy(sides: tuple[Side, ...]) -> tuple[tuple[Side, ...], tuple[str, ...]]:
     for side in sides:
         if side.start == side.end:
             if side.named:
-                raise side.item.error("this wall has no length", "check the corners at its ends")
+                raise side.item.error(
+                    f"wall '{side.name}' has no length", "check the corners at its ends"
+                )
         elif kept and _continues(kept[-1], side):
             kept[-1] = replace(kept[-1], end=side.end)
         else:

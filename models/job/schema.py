@@ -11,6 +11,7 @@ import json
 import re
 from collections.abc import Mapping
 from importlib.resources import files
+from typing import Any
 
 from jsonschema import Draft202012Validator
 from jsonschema.exceptions import ValidationError
@@ -31,10 +32,10 @@ _DECIMAL = re.compile(r"[-+]?\d{1,15}\.\d{1,15}", re.ASCII)
 
 
 @functools.cache
-def load_schema() -> dict[str, object]:
+def load_schema() -> dict[str, Any]:
     """The JSON Schema (draft 2020-12) of a job file."""
     text = files("models.job").joinpath("schema.json").read_text(encoding="utf-8")
-    schema: dict[str, object] = json.loads(text)
+    schema: dict[str, Any] = json.loads(text)
     return schema
 
 
@@ -80,9 +81,9 @@ def _plain_error(error: ValidationError, root: Item) -> JobError:
     if error.validator == "required":
         return _missing_key(item, schema)
     if error.instance is None:
-        return item.error("has no value", _remedy(schema, "write one, or delete the line"))
-    problem = _problem(error, item)
-    return item.error(problem, _close_choice(item, schema) or _remedy(schema, _limit_words(error)))
+        return item.error("has no value", _write(schema) or "write one, or delete the line")
+    remedy = _close_choice(item, schema) or _write(schema) or _limit_words(error)
+    return item.error(_problem(error, item), remedy)
 
 
 def _find(root: Item, path: list[str | int]) -> Item:
@@ -121,12 +122,14 @@ def _problem(error: ValidationError, item: Item) -> str:
     """What is wrong, in plain words."""
     if isinstance(item.value, str):
         return f"{shown(item.value)} will not do" if item.value else "is blank"
-    if error.validator in ("oneOf", "minProperties", "maxProperties"):
-        given = ", ".join(item.group) or "none"
-        return f"these keys do not make one whole: {given}"
-    if error.validator in ("minItems", "maxItems"):
-        return f"has {len(item.entries)} entries"
-    return "is a list" if isinstance(item.value, tuple) else "is a group of keys"
+    if isinstance(item.value, tuple):
+        if error.validator not in ("minItems", "maxItems"):
+            return "is a list"
+        count = len(item.value)
+        return f"has {count} {'entry' if count == 1 else 'entries'}"
+    if error.validator not in ("oneOf", "minProperties", "maxProperties"):
+        return "is a group of keys"
+    return f"these keys do not make one whole: {', '.join(item.value) or 'none'}"
 
 
 def _close_choice(item: Item, schema: Mapping[str, object]) -> str | None:
@@ -138,13 +141,13 @@ def _close_choice(item: Item, schema: Mapping[str, object]) -> str | None:
     return None if close is None else f"did you mean '{close}'?"
 
 
-def _remedy(schema: Mapping[str, object], otherwise: str) -> str:
-    """The schema's own words for a right value, or the choices or type it lists."""
+def _write(schema: Mapping[str, object]) -> str | None:
+    """The schema's own words for a right value, or the choices it lists, if any."""
     if "x-write" in schema:
         return f"write {schema['x-write']}"
-    if isinstance(schema.get("enum"), list):
+    if "enum" in schema:
         return f"write one of {', '.join(map(str, _list(schema['enum'])))}"
-    return otherwise
+    return None
 
 
 def _limit_words(error: ValidationError) -> str:
