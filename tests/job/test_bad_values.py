@@ -137,7 +137,7 @@ def test_the_job_itself_is_read() -> None:
 
 
 @pytest.mark.parametrize(
-    ("turn", "path"), enumerate(places(JOB)), ids=[".".join(map(str, p)) for p in places(JOB)]
+    ("turn", "path"), list(enumerate(places(JOB))), ids=[".".join(map(str, p)) for p in places(JOB)]
 )
 def test_any_value_replaced_by_bad_ones(turn: int, path: tuple[Any, ...]) -> None:
     # A sixth of the bad values at each place, a different sixth at the next: quick, and
