@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from models.floor.layout import Layout, Solution
 from models.job.data import Job, Kind
 from solver.sheets.figures import Line, figure_lines
-from solver.sheets.words import broken_rule
+from solver.sheets.words import broken_rule, listed
 
 PAGE = 80
 LABEL = 24
@@ -26,8 +26,7 @@ def result_text(job: Job, solution: Solution) -> str:
         Line("Best at", tuple(", ".join(layout.best_at) for layout in layouts)),
     )
     lines = [job.name, "", *_table((*head, *figure_lines(job, layouts)))]
-    for layout in layouts:
-        lines += _broken(job, layout)
+    lines += _broken(job, layouts)
     if not solution.complete:
         lines += ["", "Incomplete: the search was stopped; these are the best it had."]
     for note in solution.notes:
@@ -52,14 +51,20 @@ def _table(lines: Sequence[Line]) -> Iterator[str]:
             yield (name.ljust(LABEL) + " ".join(value.ljust(width) for value in values)).rstrip()
 
 
-def _broken(job: Job, layout: Layout) -> Iterator[str]:
-    """Every rule the layout breaks, with amount, place and cause; musts first."""
-    broken = [verdict for verdict in layout.verdicts if not verdict.kept]
-    if broken:
+def _broken(job: Job, layouts: Sequence[Layout]) -> Iterator[str]:
+    """Every broken rule once, with amount, place, cause and its layouts; musts first."""
+    breakers: dict[tuple[bool, str], list[str]] = {}
+    for layout in layouts:
+        for verdict in layout.verdicts:
+            if not verdict.kept:
+                found = (verdict.kind is Kind.PREFER, broken_rule(job, verdict))
+                breakers.setdefault(found, []).append(str(layout.rank))
+    if breakers:
         yield ""
-        yield f"Layout {layout.rank} does not keep:"
-    for verdict in sorted(broken, key=lambda verdict: verdict.kind is Kind.PREFER):
-        yield from _wrapped("- ", broken_rule(job, verdict))
+        yield "Rules not kept"
+    for (_, words), ranks in sorted(breakers.items(), key=lambda item: item[0][0]):
+        which = "layout" if len(ranks) == 1 else "layouts"
+        yield from _wrapped("- ", f"{which} {listed(ranks)}: {words}")
 
 
 def _wrapped(head: str, text: str) -> list[str]:

@@ -82,10 +82,10 @@ def test_the_same_job_gives_the_same_bytes(solved: Path) -> None:
 
 
 def test_a_bad_job_ends_in_one_line(tmp_path: Path) -> None:
-    (tmp_path / "job.yaml").write_text("job: Lamp room\nsystem: fathoms\n")
+    (tmp_path / "job.yaml").write_text("job: Lamp room\nsystem: millimetres\n")
     ended = startrow(tmp_path, "solve", "job.yaml", "--papers", "papers")
     assert ended.returncode == Exit.BAD_INPUT
-    assert ended.stderr.startswith("startrow: job.yaml:2: ")
+    assert ended.stderr.startswith("startrow: job.yaml:1: the key 'room' is missing")
     assert ended.stderr.count("\n") == 1
     assert not (tmp_path / "papers").exists()
 
