@@ -8,7 +8,7 @@ through it.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -34,23 +34,28 @@ class Stop:
     name: str
 
 
-def stops_along(edges: Sequence[Edge], unit_length: int) -> list[Stop]:
+def stops_along(edges: Sequence[Edge], unit_length: int, around: Set[str]) -> list[Stop]:
     """The edges rows are ripped at: those a whole piece can lie along.
 
-    Short edges of columns and features only notch pieces; they leave necks, not cuts.
+    ``around`` names the columns and features: at an edge of theirs no longer than a unit
+    pieces are only notched, and leave necks, not cuts.
     """
     return [
         Stop(*sorted((e.start[1], e.end[1])), e.floor_above, e.sight, e.name)
-        for e in edges if e.along_rows and e.length >= min(unit_length, SHORT_EDGE)
+        for e in edges if e.along_rows and _counts(e, unit_length, around)
     ]
 
 
-def stops_across(edges: Sequence[Edge], unit_width: int) -> list[Stop]:
+def stops_across(edges: Sequence[Edge], unit_width: int, around: Set[str]) -> list[Stop]:
     """The edges rows end at, for joint lines; the floor's greater side is that of greater u."""
     return [
         Stop(*sorted((e.start[0], e.end[0])), e.start[1] > e.end[1], e.sight, e.name)
-        for e in edges if e.across_rows and e.length >= min(unit_width, SHORT_EDGE)
+        for e in edges if e.across_rows and _counts(e, unit_width, around)
     ]
+
+
+def _counts(edge: Edge, unit: int, around: Set[str]) -> bool:
+    return edge.length > unit if edge.name in around else edge.length >= min(unit, SHORT_EDGE)
 
 
 def cut_at(stop: Stop, line: int, pitch: int) -> int:

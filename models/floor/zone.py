@@ -52,13 +52,17 @@ class Edge:
 
 @dataclass(frozen=True, slots=True)
 class Zone:
-    """The room less columns and features, in a frame; coordinates in ticks."""
+    """The room less columns and features, in a frame; coordinates in ticks.
+
+    ``around`` names the columns and features the floor goes round.
+    """
 
     frame: Frame
     direction: Direction
     edges: tuple[Edge, ...]
     outer: Ring
     holes: tuple[Ring, ...]
+    around: frozenset[str]
 
     @property
     def polygon(self) -> Polygon:
@@ -95,7 +99,8 @@ def zone_of(job: Job, direction: Direction) -> Zone:
         raise ValueError("the columns and features cut the floor into parts")
     outer = whole_ring(shape.exterior.coords)
     return Zone(frame, direction, tuple(edges), outer,
-                tuple(whole_ring(hole.coords) for hole in shape.interiors))
+                tuple(whole_ring(hole.coords) for hole in shape.interiors),
+                frozenset(item.name for item in (*job.columns, *job.features)))
 
 
 def whole_ring(coords: object) -> Ring:

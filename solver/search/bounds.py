@@ -28,10 +28,10 @@ def apart_across(spans: Sequence[Span], stock: Stock) -> list[Span]:
         half = (stock.width - stock.kerf) / 2
         return [s for s in spans if s.side == 0 or s.width > half]
     best: list[Span] = []
-    limits = {0, *(s.width for s in spans if s.side)}
+    limits = {stock.width, *(s.width for s in spans if s.side < 0)}
     for limit in sorted(limits):
         kept = [s for s in spans if s.side == 0 or (
-            s.width > limit if s.side < 0 else s.width + stock.kerf > stock.width - limit)]
+            s.width >= limit if s.side < 0 else s.width + stock.kerf > stock.width - limit)]
         if sum(s.length for s in kept) > sum(s.length for s in best):
             best = kept
     return best
@@ -59,8 +59,8 @@ def parts_bound(whole: int, parts: Sequence[Part], stock: Stock) -> int:
         area = sum(p.length * p.width for p in parts) / (stock.length * stock.width)
         return whole + math.ceil(area - 1e-9)
     best = 0
-    lengths = {0, *(p.length for p in parts if p.along is Sits.HIGH)}
-    widths = {0, *(p.width for p in parts if p.across is Sits.HIGH)}
+    lengths = {stock.length, *(p.length for p in parts if p.along is Sits.HIGH)}
+    widths = {stock.width, *(p.width for p in parts if p.across is Sits.HIGH)}
     for long in lengths:
         mine = [p for p in parts if _alone(p.along, p.length, long, stock.length - stock.kerf)]
         for wide in widths:
@@ -74,7 +74,7 @@ def _alone(sits: Sits, size: int, limit: int, room: int) -> bool:
     if sits is Sits.FULL:
         return True
     if sits is Sits.HIGH:
-        return size > limit
+        return size >= limit
     if sits is Sits.LOW:
         return size > room - limit
-    return size > limit and size > room - limit and 2 * size > room
+    return size >= limit and size > room - limit and 2 * size > room

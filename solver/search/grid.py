@@ -84,7 +84,8 @@ def _lines(job: Job, zone: Zone, along: bool) -> list[int]:
 
 
 def _stops(zone: Zone, pitch: tuple[int, int], along: bool) -> list[WallStop]:
-    return stops_along(zone.edges, pitch[0]) if along else stops_across(zone.edges, pitch[1])
+    return (stops_along(zone.edges, pitch[0], zone.around) if along
+            else stops_across(zone.edges, pitch[1], zone.around))
 
 
 def _cut_size(zone: Zone, row: int, joint: int, pitch: tuple[int, int]) -> int:

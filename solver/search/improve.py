@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import random
+from bisect import bisect_left, insort
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from models.program.spans import Choice, Meet, end_piece, gap, shortfall, start_piece
-from solver.search.lay import Laid, judge
-from solver.stock.match import pair_ends
+from solver.search.lay import Laid, judge, stairs
 
 MOVES = 4000
 
@@ -16,23 +17,82 @@ def improve(choice: Choice, laid: Laid, at_least: int, seed: int) -> Laid:
     """At most ``MOVES`` moves from one answer; never worse than it."""
     rng = random.Random(seed)
     beside = _beside(choice)
-    best, best_left = laid, _left_over(choice, laid.offsets)
+    ends = _Ends.of(choice, laid.offsets)
+    offsets = list(laid.offsets)
+    best = (*ends.short(choice), stairs(choice, offsets))
     for _ in range(MOVES):
-        if best.cost <= (0, at_least, 0):
+        if (best[0], best[2]) <= (at_least, 0):
             break
         index = rng.randrange(len(choice.spans))
-        offset = _move(choice, best.offsets, index, rng)
-        if offset == best.offsets[index] or not _keeps(choice, best.offsets, offset, index, beside[index]):
+        offset = _move(choice, offsets, index, rng)
+        if offset == offsets[index] or not _keeps(choice, offsets, offset, index, beside[index]):
             continue
-        offsets = (*best.offsets[:index], offset, *best.offsets[index + 1:])
-        left = _left_over(choice, offsets)
-        if (left[0], left[1]) > (best_left[0], best_left[1]) and rng.random() > 0.02:
-            continue
-        after = judge(choice, offsets)
-        # Equal cost is taken too: a walk along the plateau finds the way down.
-        if after.cost <= best.cost:
-            best, best_left = after, left
-    return best
+        before, offsets[index] = offsets[index], offset
+        ends.change(choice, index, before, offset)
+        units, left = ends.short(choice)
+        after = (units, left, stairs(choice, offsets))
+        # Equal cost is taken too, and a worse remainder at times: the way along the plateau.
+        if (after[0], after[2]) <= (best[0], best[2]) and (after[1] <= best[1] or rng.random() < 0.02):
+            best = after
+        else:
+            offsets[index] = before
+            ends.change(choice, index, offset, before)
+    found = judge(choice, offsets)
+    return min(found, laid, key=lambda one: one.cost)
+
+
+@dataclass(slots=True)
+class _Ends:
+    """All end and start pieces of a set of offsets, sorted, and the unit places they take."""
+
+    places: int
+    lows: list[int]
+    highs: list[int]
+
+    @classmethod
+    def of(cls, choice: Choice, offsets: Sequence[int]) -> _Ends:
+        ends = cls(0, [], [])
+        for index, offset in enumerate(offsets):
+            ends._add(choice, index, offset, 1)
+        return ends
+
+    def change(self, choice: Choice, index: int, before: int, after: int) -> None:
+        """Move one span from one offset to another."""
+        self._add(choice, index, before, -1)
+        self._add(choice, index, after, 1)
+
+    def _add(self, choice: Choice, index: int, offset: int, sign: int) -> None:
+        span, pitch = choice.spans[index], choice.pitch
+        first, last = start_piece(span, offset, pitch), end_piece(span, offset, pitch)
+        self.places += sign * ((span.length + 2 * pitch - first - last) // pitch)
+        if first < min(pitch, span.length):
+            _put(self.highs, first, sign)
+        if last < pitch and first < span.length:
+            _put(self.lows, last, sign)
+
+    def short(self, choice: Choice) -> tuple[int, int]:
+        """Units with the most pairs, and how long the two shortest unpaired pieces are together."""
+        room, place, pairs = choice.pitch - choice.kerf, 0, 0
+        waiting: list[int] = []
+        alone = choice.pitch
+        for high in reversed(self.highs):
+            while place < len(self.lows) and self.lows[place] <= room - high:
+                waiting.append(self.lows[place])
+                place += 1
+            if waiting:
+                waiting.pop()
+                pairs += 1
+            else:
+                alone = high
+        rest = waiting[0] if waiting else self.lows[place] if place < len(self.lows) else choice.pitch
+        return self.places - pairs, alone + rest
+
+
+def _put(sizes: list[int], size: int, sign: int) -> None:
+    if sign > 0:
+        insort(sizes, size)
+    else:
+        del sizes[bisect_left(sizes, size)]
 
 
 def _beside(choice: Choice) -> list[list[tuple[Meet, int]]]:
@@ -75,22 +135,3 @@ def _keeps(choice: Choice, offsets: Sequence[int], offset: int, index: int,
         if near is not None and near < least:
             return False
     return True
-
-
-def _left_over(choice: Choice, offsets: Sequence[int]) -> tuple[int, int]:
-    """Units end to end, and how far the two shortest unpaired pieces are from pairing."""
-    places, lows, highs = 0, [], []
-    for span, offset in zip(choice.spans, offsets, strict=True):
-        first = start_piece(span, offset, choice.pitch)
-        last = end_piece(span, offset, choice.pitch)
-        places += (span.length + 2 * choice.pitch - first - last) // choice.pitch
-        if first < min(choice.pitch, span.length):
-            highs.append((first, span.row))
-        if last < choice.pitch and first < span.length:
-            lows.append((last, span.row))
-    pairs = pair_ends(lows, highs, choice.pitch - choice.kerf, choice.within)
-    paired_low, paired_high = {a for a, _ in pairs}, {b for _, b in pairs}
-    alone_low = min((s for i, (s, _) in enumerate(lows) if i not in paired_low), default=choice.pitch)
-    alone_high = min((s for i, (s, _) in enumerate(highs) if i not in paired_high),
-                     default=choice.pitch)
-    return places - len(pairs), alone_low + alone_high

@@ -72,12 +72,12 @@ def judge(choice: Choice, offsets: Sequence[int]) -> Laid:
                  for s, p in zip(choice.spans, offsets, strict=True))
     broken += _too_near(choice.meets, offsets, choice.apart, choice.pitch)
     soft = _too_near(choice.second, offsets, choice.second_apart, choice.pitch)
-    stairs = _stairs(choice, offsets)
-    broken += soft * choice.second_must + stairs * choice.stair_must
-    return Laid(tuple(offsets), broken, soft + stairs, units_of(choice, offsets))
+    over = stairs(choice, offsets)
+    broken += soft * choice.second_must + over * choice.stair_must
+    return Laid(tuple(offsets), broken, soft + over, units_of(choice, offsets))
 
 
-def _stairs(choice: Choice, offsets: Sequence[int]) -> int:
+def stairs(choice: Choice, offsets: Sequence[int]) -> int:
     """How many shifts go on a stair longer than the rule allows, along the longest runs."""
     if choice.stair is None:
         return 0

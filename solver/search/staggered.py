@@ -27,21 +27,27 @@ from solver.search.lay import Laid, earlier_meets, judge, lay
 from solver.stock.pack import Stock
 
 FIRST_TRIES = 3
-MORE_TRIES = 24
-DEEP_PATTERNS = 3
+MORE_TRIES = 12
+IMPROVED = 4
+DEEP_PATTERNS = 4
 FINISHED_PATTERNS = 6
-CLOSE_UNITS = 400
-"""CP-SAT is asked to close a gap only on jobs of at most this many share literals."""
+SLANT_LINES = 20
+"""Start lines kept where walls slant and every line has runs of its own."""
+CLOSE_SPANS = 20
+"""CP-SAT is asked to close a gap only for at most this many runs."""
 
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """Start lines with the same runs: the lines, the runs of each, the choice of offsets."""
+    """Start lines with the same runs: the lines, the runs of each, the choice of offsets.
+
+    ``narrow`` is True when at all these lines some whole run is ripped under a must rule.
+    """
 
     lines: tuple[int, ...]
     runs: tuple[tuple[Run, ...], ...]
     choice: Choice
-    rip_short: int
+    narrow: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,54 +61,70 @@ class Tried:
     @property
     def cost(self) -> tuple[int, int, int, int]:
         """Broken rips first, then broken joints, units, broken preferences."""
-        best = self.laid[0]
-        return (self.pattern.rip_short, *best.cost)
+        return (int(self.pattern.narrow), *self.laid[0].cost)
 
 
 def search(job: Job, zone: Zone, say: Callable[[str], None], stop: Stop) -> Searched:
     """The best start lines and offsets of one direction."""
     stock = field_stock(job)
     patterns = patterns_of(job, zone)
-    tried = []
+    tried: list[Tried] = []
     for number, pattern in enumerate(patterns, 1):
         if tried and stop():
             break
         say(f"{zone.direction.label}: start lines {number} of {len(patterns)}")
         tried.append(_try(pattern, stock, range(FIRST_TRIES)))
     complete = len(tried) == len(patterns)
-    tried.sort(key=lambda t: (t.cost, t.pattern.lines))
+    tried.sort(key=_promise)
     for place in range(min(DEEP_PATTERNS, len(tried))):
-        if not stop():
-            tried[place] = _deepen(tried[place], stock)
+        best = min(tried, key=lambda t: t.cost)
+        hopeless = tried[place].at_least > best.laid[0].units and not best.laid[0].broken
+        if not stop() and not hopeless:
+            say(f"{zone.direction.label}: offsets of pattern {place + 1}")
+            tried[place] = _deepen(tried[place], stock, zone.rectilinear)
     tried.sort(key=lambda t: (t.cost, t.pattern.lines))
     at_least = _bound(zone, tried, stock) if complete else area_bound(zone, stock)
     found = [f for t in tried[:FINISHED_PATTERNS] for f in _finish(zone, t)]
     return Searched(tuple(found), at_least, complete)
 
 
+def _promise(tried: Tried) -> tuple[int, int, int, tuple[int, ...]]:
+    """Patterns that keep the rules and might need least come first."""
+    return int(tried.pattern.narrow), tried.laid[0].broken, tried.at_least, tried.pattern.lines
+
+
 def patterns_of(job: Job, zone: Zone) -> list[Pattern]:
     """Every distinct set of runs the admitted start lines give, with its lines."""
     product, rules = job.product_of(job.field), job.field.rules
     pitch = product.pitch
-    stops = stops_along(zone.edges, pitch[0])
+    stops = stops_along(zone.edges, pitch[0], zone.around)
     held = held_lines(zone, job, [r for r in rules.centred if r.kind is Kind.MUST], pitch[1], True)
     breaks = breaklines([v for e in zone.edges for v in (e.start[1], e.end[1])], pitch[1])
     lines = candidates(stops, breaks, pitch[1], job.tape_step, held or None,
                        0 if zone.rectilinear else 12)
     prefer = held_lines(zone, job, rules.centred, pitch[1], True)
     lines = sorted({*lines, *(round(line) % pitch[1] for line in prefer or [])})
-    least = rules.smallest_cut.limit if rules.smallest_cut else 0
+    if not zone.rectilinear:
+        lines = sorted(sorted(lines, key=lambda x: (-smallest(stops, x, pitch[1]), x))[:SLANT_LINES])
     levels = slabs(zone)
-    groups: dict[object, list[tuple[int, tuple[Run, ...], int]]] = {}
+    groups: dict[object, list[tuple[int, tuple[Run, ...], bool]]] = {}
     for line in lines:
         runs = runs_of(zone, levels, pitch[1], line)
-        short = int(smallest(stops, line, pitch[1]) < least - SAME)
-        key: object = (tuple((r.row, r.start, r.end) for r in runs), short) if zone.rectilinear else line
-        groups.setdefault(key, []).append((line, runs, short))
+        narrow = _narrow(job, runs, pitch[1])
+        plain = tuple((r.row, r.start, r.end) for r in runs) if zone.rectilinear else line
+        groups.setdefault((plain, narrow), []).append((line, runs, narrow))
     return [_pattern(job, members, stops) for members in groups.values()]
 
 
-def _pattern(job: Job, members: list[tuple[int, tuple[Run, ...], int]],
+def _narrow(job: Job, runs: tuple[Run, ...], pitch: int) -> bool:
+    """True when a whole run is ripped under the smallest cut that must be kept."""
+    rule = job.field.rules.smallest_cut
+    if rule is None or rule.kind is not Kind.MUST:
+        return False
+    return any(r.outline is None and r.top - r.bottom < min(rule.limit, pitch) - SAME for r in runs)
+
+
+def _pattern(job: Job, members: list[tuple[int, tuple[Run, ...], bool]],
              stops: list[WallStop]) -> Pattern:
     pitch = job.product_of(job.field).pitch[1]
     # The line with the largest smallest cut leads: it is the one finished first.
@@ -148,33 +170,37 @@ def _several(found: object) -> tuple[Laid, ...]:
     return tuple(sorted(unique.values(), key=lambda laid: (laid.cost, laid.offsets))[:3])
 
 
-def _deepen(tried: Tried, stock: Stock) -> Tried:
+def _deepen(tried: Tried, stock: Stock, exact: bool) -> Tried:
     """More tries, then improvement, then CP-SAT, until the bound is met or effort is spent."""
-    choice = tried.pattern.choice
-    at_least = flow_bound(choice, stock)
-    laid = tried.laid
+    choice, laid, at_least = tried.pattern.choice, tried.laid, tried.at_least
+    if laid[0].cost[:2] > (0, at_least) and exact:
+        at_least = flow_bound(choice, stock)
     if laid[0].cost[:2] > (0, at_least):
         earlier = earlier_meets(choice)
         more = [lay(choice, earlier, seed) for seed in range(FIRST_TRIES, FIRST_TRIES + MORE_TRIES)]
         laid = _several([*laid, *more])
-    if laid[0].cost > (0, at_least, 0):
-        laid = _several([improve(choice, one, at_least, seed) for seed, one in enumerate(laid)] + list(laid))
-    if laid[0].cost[:2] > (0, at_least) and len(choice.spans) ** 2 <= CLOSE_UNITS:
+    for seed in range(IMPROVED):
+        if laid[0].cost > (0, at_least, 0):
+            laid = _several([improve(choice, laid[seed % len(laid)], at_least, seed), *laid])
+    if laid[0].cost[:2] > (0, at_least) and len(choice.spans) <= CLOSE_SPANS:
         answer = best_offsets(choice, laid[0].offsets, 1.0, may_break=laid[0].broken > 0)
         if answer.offsets is not None:
             laid = _several([judge(choice, answer.offsets), *laid])
-        if answer.proved and answer.offsets is not None and not choice.stair:
-            at_least = max(at_least, min(at_least, laid[0].units))
     return Tried(tried.pattern, at_least, laid)
 
 
 def _bound(zone: Zone, tried: list[Tried], stock: Stock) -> int:
-    """The least of the patterns' bounds; of the area alone where walls slant."""
+    """The least of the patterns' bounds; of the area alone where walls slant.
+
+    Patterns that break a must rule count only when every pattern does.
+    """
     area = area_bound(zone, stock)
     if not zone.rectilinear:
         return area
-    best = min(t.laid[0].units for t in tried)
-    bounds = [t.at_least if t.at_least >= best else flow_bound(t.pattern.choice, stock) for t in tried]
+    admitted = [t for t in tried if not t.pattern.narrow] or tried
+    best = min(t.laid[0].units for t in admitted)
+    bounds = [t.at_least if t.at_least >= best else flow_bound(t.pattern.choice, stock)
+              for t in sorted(admitted, key=lambda t: t.at_least)]
     return max(area, min(bounds))
 
 
@@ -183,7 +209,7 @@ def _finish(zone: Zone, tried: Tried) -> list[Found]:
     pattern = tried.pattern
     chosen = [0, *range(1, min(3, len(pattern.lines)))]
     found = [Found(zone, pattern.lines[i], pattern.runs[i], tried.laid[0].offsets,
-                   tried.laid[0].units, pattern.rip_short + tried.laid[0].broken) for i in chosen]
+                   tried.laid[0].units, int(pattern.narrow) + tried.laid[0].broken) for i in chosen]
     found += [Found(zone, pattern.lines[0], pattern.runs[0], laid.offsets, laid.units,
-                    pattern.rip_short + laid.broken) for laid in tried.laid[1:]]
+                    int(pattern.narrow) + laid.broken) for laid in tried.laid[1:]]
     return found
