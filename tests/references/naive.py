@@ -158,7 +158,7 @@ def _row(task: Task, low: int, offset: int) -> Row | None:
             if (x, y) in task.room
         ]
         bounds.append(left)
-        along, across = _sizes(task, cells)
+        along, across = _sizes(task, (left, low), cells)
         if min(along, across) < task.smallest_cut or along < task.smallest_end:
             return None
         smallest = min(smallest, along, across)
@@ -182,27 +182,28 @@ def _cut(room: frozenset[Cell], cells: list[Cell]) -> Cut:
     )
 
 
-def _sizes(task: Task, cells: list[Cell]) -> tuple[int, int]:
+def _sizes(task: Task, unit: Cell, cells: list[Cell]) -> tuple[int, int]:
     """Cut sizes along and across: least chord of the hull at the ends of a cut edge on it.
 
-    The unit's length where there is no such cut.
+    A side on the unit's own side is a factory edge, not a cut. The unit's length where
+    there is no cut.
     """
     length, width = task.stock.length, task.stock.width
     hull = MultiPoint([(x + i, y + j) for x, y in cells for i in (0, 1) for j in (0, 1)])
     shape = hull.convex_hull
-    x0, y0, x1, y1 = shape.bounds
+    x0, y0, x1, y1 = (round(bound) for bound in shape.bounds)
 
-    def chord(ends: tuple[float, float, float, float]) -> float:
+    def chord(ends: tuple[int, int, int, int]) -> float:
         return float(LineString([ends[:2], ends[2:]]).intersection(shape).length)
 
     along, across = [float(length)], [float(width)]
     for x, y in cells:
-        if (x == x0 and (x - 1, y) not in task.room) or (
-            x + 1 == x1 and (x + 1, y) not in task.room
+        if (x == x0 > unit[0] and (x - 1, y) not in task.room) or (
+            x + 1 == x1 < unit[0] + length and (x + 1, y) not in task.room
         ):
             along += [chord((x0 - 1, v, x1 + 1, v)) for v in (y, y + 1)]
-        if (y == y0 and (x, y - 1) not in task.room) or (
-            y + 1 == y1 and (x, y + 1) not in task.room
+        if (y == y0 > unit[1] and (x, y - 1) not in task.room) or (
+            y + 1 == y1 < unit[1] + width and (x, y + 1) not in task.room
         ):
             across += [chord((u, y0 - 1, u, y1 + 1)) for u in (x, x + 1)]
     least_across = round(min(across))

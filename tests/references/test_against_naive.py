@@ -19,6 +19,8 @@ SAWN = Stock(8, 4, kerf=1)
 TURNED = Stock(8, 4, turn=True)
 SQUARE = Stock(4, 4, turn=True)
 
+THIRD = Bond(BondKind.STEPPED, Fraction(1, 3))
+
 
 @dataclass(frozen=True)
 class Room:
@@ -66,6 +68,12 @@ CASES = [
     Case(Room(23, 10), TURNED, (0, 2, 2)),
     Case(Room(13, 10), TURNED),
     Case(Room(7, 10), PLANK),
+    Case(Room(17, 2), PLANK, (0, 2, 1)),
+    Case(Room(4, 8), Stock(6, 3), (0, 1, 1)),
+    Case(Room(22, 7), Stock(6, 3, turn=True), (0, 0, 2)),
+    Case(Room(7, 4), Stock(6, 3, turn=True), (0, 1, 0)),
+    Case(Room(19, 9), Stock(6, 4, turn=True)),
+    Case(Room(8, 8, (3, 2)), PLANK, (2, 2, 0)),
     Case(Room(21, 13, (6, 5)), PLANK, (0, 0, 2)),
     Case(Room(21, 13, (6, 5)), PLANK, (2, 2, 2)),
     Case(Room(22, 12, (9, 6)), SAWN, (1, 2, 2)),
@@ -74,7 +82,9 @@ CASES = [
     Case(Room(15, 10), Stock(4, 4), bond=STRAIGHT),
     Case(Room(18, 11), SQUARE, (2, 0, 0), bond=STRAIGHT),
     Case(Room(13, 11, (4, 3)), SQUARE, bond=STRAIGHT),
-    Case(Room(17, 9), Stock(6, 3), bond=Bond(BondKind.STEPPED, Fraction(1, 3))),
+    Case(Room(7, 13), SQUARE, (1, 2, 0), bond=STRAIGHT),
+    Case(Room(11, 7, (5, 2)), Stock(6, 3, turn=True), (0, 1, 1), bond=THIRD),
+    Case(Room(17, 9), Stock(6, 3), bond=THIRD),
     Case(Room(20, 10), PLANK, (2, 0, 2), bond=Bond(BondKind.STEPPED, Fraction(1, 2))),
 ]
 
