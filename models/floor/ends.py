@@ -67,7 +67,7 @@ def _bisect(ring: Ring, pitch: tuple[int, int], least_cut: int, least_end: int) 
         # Some other piece of the run reaches further; here the unit's cell ends at the joint.
         cell = (at - pitch[0], 0, at, pitch[1])
         for part in parts_of(shapely.intersection(shape, shapely.box(-1, 0, at, pitch[1]))):
-            outline = whole_ring(part.exterior.coords)
+            outline = whole_ring(shapely.orient_polygons(part).exterior.coords)
             if len(outline) < 3:
                 continue
             sizes = sizes_of(outline, (), cell)

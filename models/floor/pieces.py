@@ -40,10 +40,12 @@ class Cut:
         return self.outline or ((left, low), (right, low), (right, high), (left, high))
 
 
-def pieces_of(runs: Iterable[Run], offsets: Iterable[int], pitch: tuple[int, int]) -> list[Cut]:
+def pieces_of(runs: Iterable[Run], offsets: Iterable[int], pitch: tuple[int, int],
+              measured: bool = True) -> list[Cut]:
     """Cut each run at its offset (any u of an end joint, in ticks) into pieces.
 
-    ``pitch`` is the unit's length and width, joint included.
+    ``pitch`` is the unit's length and width, joint included. Without ``measured`` the
+    pieces' sizes are left out, which is much faster where walls slant.
     """
     found: list[Cut] = []
     for index, (run, offset) in enumerate(zip(runs, offsets, strict=True)):
@@ -51,10 +53,10 @@ def pieces_of(runs: Iterable[Run], offsets: Iterable[int], pitch: tuple[int, int
         last = -((offset - run.end) // pitch[0])
         starts = [offset + place * pitch[0] for place in range(first, last)]
         if run.outline is None:
-            found += [_plain(index, run, order, start, pitch) for order, start in
-                      enumerate(starts, 1)]
+            found += [_plain(index, run, order, start, pitch)
+                      for order, start in enumerate(starts, 1)]
         else:
-            found += _odd(index, run, starts, pitch)
+            found += _odd(index, run, starts, pitch, measured)
     return found
 
 
@@ -64,29 +66,48 @@ def _plain(index: int, run: Run, order: int, start: int, pitch: tuple[int, int])
     return Cut(index, run.row, order, cell, box, None, (), box_sizes(box, cell), box == cell)
 
 
-def _odd(index: int, run: Run, starts: list[int], pitch: tuple[int, int]) -> list[Cut]:
-    left = np.array(starts, dtype=float)
-    boxes = shapely.box(left, run.low, left + pitch[0], run.low + pitch[1])
-    shapes = shapely.intersection(run.polygon, boxes)
+def _odd(index: int, run: Run, starts: list[int], pitch: tuple[int, int],
+         measured: bool) -> list[Cut]:
+    """The pieces of a run that is no rectangle; only places an edge crosses are clipped."""
+    busy = _busy(run, pitch[1])
+    cells = [(start, run.low, start + pitch[0], run.low + pitch[1]) for start in starts]
+    crossed = [i for i, cell in enumerate(cells)
+               if any(low < cell[2] and high > cell[0] for low, high in busy)]
+    shapes = dict(zip(crossed, shapely.intersection(
+        run.polygon, shapely.box(*np.array([cells[i] for i in crossed], dtype=float).T)),
+        strict=True)) if crossed else {}
     found = []
-    for order, (start, shape) in enumerate(zip(starts, shapes, strict=True), 1):
-        cell = (start, run.low, start + pitch[0], run.low + pitch[1])
-        for part in parts_of(shape):
+    for place, cell in enumerate(cells):
+        if place not in shapes:
+            found.append(Cut(index, run.row, place + 1, cell, cell, None, (), Sizes(), True))
+            continue
+        for part in parts_of(shapes[place]):
             outline = whole_ring(shapely.orient_polygons(part).exterior.coords)
             if len(outline) > 2 and part.area > SAME * SAME:
                 holes = tuple(ring for hole in part.interiors
                               if len(ring := whole_ring(hole.coords)) > 2)
-                found.append(_cut(index, run.row, order, cell, outline, holes))
+                found.append(_cut(index, run.row, place + 1, cell, outline, holes, measured))
+    return found
+
+
+def _busy(run: Run, pitch: int) -> list[tuple[int, int]]:
+    """The stretches of u where the run's outline is not simply its two row lines."""
+    found = []
+    for ring in (run.outline or (), *run.holes):
+        for a, b in zip(ring, ring[1:] + ring[:1], strict=True):
+            if a[1] != b[1] or a[1] not in (run.low, run.low + pitch):
+                found.append((min(a[0], b[0]), max(a[0], b[0])))
     return found
 
 
 def _cut(index: int, row: int, order: int, cell: Cell, outline: Ring,
-         holes: tuple[Ring, ...]) -> Cut:
+         holes: tuple[Ring, ...], measured: bool) -> Cut:
     us, vs = [u for u, _ in outline], [v for _, v in outline]
     box = (min(us), min(vs), max(us), max(vs))
     plain = len(outline) == 4 and not holes and all(
         u in (box[0], box[2]) and v in (box[1], box[3]) for u, v in outline)
-    sizes = box_sizes(box, cell) if plain else sizes_of(outline, holes, cell)
+    sizes = (box_sizes(box, cell) if plain
+             else sizes_of(outline, holes, cell) if measured else Sizes())
     return Cut(index, row, order, cell, box, None if plain else outline, holes, sizes,
                plain and box == cell)
 

@@ -2,13 +2,14 @@
 
 An *outer* cut edge lies on the piece's convex hull; a cut edge that does not is a notch.
 
-- An outer cut edge within 15 degrees of square to the row (a cross cut) gives a size along
-  the row: the chord of the hull along the row at each end of the edge; the least counts.
-- An outer cut edge within 15 degrees of the row (a rip) gives a size across it likewise.
+- Outer cut edges within 15 degrees of square to the row (cross cuts) give a size along the
+  row: the distance, measured along the row, from the innermost end of those on one side to
+  the innermost end of those on the other; a side without one counts where the piece ends.
+- Outer cut edges within 15 degrees of the row (rips) give a size across it likewise.
 - Any other outer cut edge: the diameter of the largest circle inside the piece.
 - A notch gives a neck: what is left between it and the far side of the piece.
 
-Chords as long as the unit are no cut. The audit measures the same its own way.
+A size as long as the unit is no cut. The audit measures the same its own way.
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ from itertools import pairwise
 import shapely
 from shapely.geometry import Polygon
 
+from models.floor.circles import largest_circle
 from models.floor.zone import NEAR_SQUARE_TAN
 from models.job.data import Point, Ring
 
@@ -49,10 +51,10 @@ def box_sizes(box: Cell, cell: Cell) -> Sizes:
 
 
 def sizes_of(outline: Ring, holes: tuple[Ring, ...], cell: Cell) -> Sizes:
-    """Sizes of any piece inside its unit's cell, all in ticks."""
+    """Sizes of any piece inside its unit's cell, all in ticks; outline counter-clockwise."""
     hull = _hull(outline)
-    along: list[float] = []
-    across: list[float] = []
+    along: list[tuple[Point, Point]] = []
+    across: list[tuple[Point, Point]] = []
     slanted = False
     notches = [edge for hole in holes for edge in _edges(hole)]
     for start, end in _edges(outline):
@@ -61,39 +63,33 @@ def sizes_of(outline: Ring, holes: tuple[Ring, ...], cell: Cell) -> Sizes:
         if not _on_hull(start, end, hull):
             notches.append((start, end))
         elif _leans(start, end, 0):
-            along += [chord(hull, start[1], 1), chord(hull, end[1], 1)]
+            along.append((start, end))
         elif _leans(start, end, 1):
-            across += [chord(hull, start[0], 0), chord(hull, end[0], 0)]
+            across.append((start, end))
         else:
             slanted = True
     rings = (outline, *holes)
     necks = [neck for edge in notches for neck in _necks(edge, rings)]
     return Sizes(
-        _least(along, cell[2] - cell[0]),
-        _least(across, cell[3] - cell[1]),
-        circle(Polygon(outline, holes)) if slanted else None,
+        _between_cuts(outline, along, 0, cell[2] - cell[0]),
+        _between_cuts(outline, across, 1, cell[3] - cell[1]),
+        largest_circle(outline, holes) if slanted else None,
         round(min(necks)) if necks else None,
     )
 
 
-def circle(shape: Polygon) -> int:
-    """Diameter of the largest circle in a polygon, in ticks (to 0.005 mm)."""
-    return round(2 * shapely.maximum_inscribed_circle(shape, tolerance=1.0).length)
-
-
-def chord(ring: Ring, at: float, axis: int) -> float:
-    """Length of a convex ring's chord at u = ``at`` (axis 0) or v = ``at`` (axis 1)."""
-    other = 1 - axis
-    hits: list[float] = []
-    for start, end in _edges(ring):
-        low, high = start[axis], end[axis]
-        if min(low, high) <= at <= max(low, high):
-            if low == high:
-                hits += [start[other], end[other]]
-            else:
-                share = (at - low) / (high - low)
-                hits.append(start[other] + share * (end[other] - start[other]))
-    return max(hits) - min(hits) if hits else 0.0
+def _between_cuts(outline: Ring, cuts: list[tuple[Point, Point]], axis: int, whole: int) -> int | None:
+    """What is left between the cuts of two opposite sides, at the narrow end."""
+    if not cuts:
+        return None
+    # Counter-clockwise, an edge on the low-u side runs down, one on the low-v side runs right.
+    sign = -1 if axis == 0 else 1
+    lows = [max(a[axis], b[axis]) for a, b in cuts if sign * (b[1 - axis] - a[1 - axis]) > 0]
+    highs = [min(a[axis], b[axis]) for a, b in cuts if sign * (b[1 - axis] - a[1 - axis]) < 0]
+    low = max(lows, default=min(p[axis] for p in outline))
+    high = min(highs, default=max(p[axis] for p in outline))
+    size = max(high - low, 0)
+    return size if size < whole - SAME else None
 
 
 def _edges(ring: Ring) -> list[tuple[Point, Point]]:
@@ -128,11 +124,6 @@ def _between(a: Point, b: Point, mid: tuple[float, float]) -> bool:
 def _leans(start: Point, end: Point, axis: int) -> bool:
     """True when the edge moves little along ``axis``: within 15 degrees of square to it."""
     return abs(end[axis] - start[axis]) <= abs(end[1 - axis] - start[1 - axis]) * NEAR_SQUARE_TAN
-
-
-def _least(chords: list[float], whole: int) -> int | None:
-    size = round(min(chords)) if chords else None
-    return size if size is not None and size < whole - SAME else None
 
 
 def _necks(edge: tuple[Point, Point], rings: tuple[Ring, ...]) -> list[float]:

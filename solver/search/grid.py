@@ -25,6 +25,8 @@ FINISHED = 14
 SLANT_SAMPLES = 8
 FULL_SCAN = 900
 """Pairs of lines weighed at most; beyond it the pairs with the largest cuts are taken."""
+SLANT_SCAN = 60
+"""The same where walls slant and every row has to be clipped."""
 
 
 def search(job: Job, zone: Zone, say: Callable[[str], None], stop: Stop) -> Searched:
@@ -107,7 +109,8 @@ def _pairs(job: Job, zone: Zone, rows: list[int], joints: list[int],
     scored = sorted((int(row_cut[r] < least) + int(joint_cut[j] < end), -min(row_cut[r], joint_cut[j]), r, j)
                     for r in rows for j in joints)
     pairs = [(short, row, joint) for short, _, row, joint in scored]
-    return pairs[:FULL_SCAN], len(pairs) <= FULL_SCAN
+    most = FULL_SCAN if zone.rectilinear else SLANT_SCAN
+    return pairs[:most], len(pairs) <= most
 
 
 def _varied(found: list[tuple[tuple[int, ...], Found]]) -> list[tuple[tuple[int, ...], Found]]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
-from itertools import combinations
 
 from models.floor.layout import Layout
 
@@ -31,7 +30,12 @@ def dominated(one: Layout, two: Layout) -> bool:
 
 
 def differ(one: Layout, two: Layout) -> bool:
-    """True when a person would see two different layouts: direction, start line or joints."""
+    """True when a person would see two different layouts: direction, start line or joints.
+
+    Two with the same figures throughout are no choice, whatever they look like.
+    """
+    if grade(one) == grade(two):
+        return False
     for a, b in zip(one.zones, two.zones, strict=True):
         if a.frame.direction != b.frame.direction:
             return True
@@ -109,8 +113,3 @@ def tell(chosen: Sequence[Layout]) -> tuple[str, ...]:
         return ()
     count = "only one layout is" if len(chosen) == 1 else "only two layouts are"
     return (f"{count} worth showing: every other is beaten in all figures or looks the same",)
-
-
-def pairs_differ(chosen: Sequence[Layout]) -> bool:
-    """True when every two of the chosen differ visibly."""
-    return all(differ(a, b) for a, b in combinations(chosen, 2))

@@ -86,7 +86,7 @@ def end_parts(runs: Sequence[Run], offsets: Sequence[int],
             parts.append(Part((), run.row, Sits.HIGH, pitch[0] - first, across, width))
         if last:
             parts.append(Part((), run.row, Sits.LOW, pitch[0] - last, across, width))
-    cuts = pieces_of([runs[i] for i in odd], [offsets[i] for i in odd], pitch)
+    cuts = pieces_of([runs[i] for i in odd], [offsets[i] for i in odd], pitch, measured=False)
     renamed = [replace(cut, run=odd[cut.run]) for cut in cuts]
     found = parts_of(renamed, runs)
     return whole + sum(p.whole for p in found), parts + [p for p in found if not p.whole]
