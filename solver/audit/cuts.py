@@ -1,9 +1,10 @@
 """The size of a cut piece, measured from its outline alone.
 
-A cut edge on the piece's hull and within 15 degrees of a unit's side is measured square to
-that side: the chord of the hull at each of its two ends, the shorter counts. A cut edge at
-a slant counts as the largest circle in the piece. A cut edge that is not on the hull (a
-notch) gives a neck: what is left of the piece behind it.
+Cut edges on the piece's hull and within 15 degrees of square to the row are cross cuts:
+the size along the row is what is left between the innermost ends of those on one side and
+of those on the other, a side without one counting where the piece ends. Rips give the size
+across likewise. A cut edge at a slant counts as the largest circle in the piece. A cut edge
+that is not on the hull (a notch) gives a neck: what is left of the piece behind it.
 """
 
 from __future__ import annotations
@@ -54,26 +55,37 @@ def measure(piece: Outline, pitch: tuple[float, float], lean: float = LEAN_DEG) 
     step = piece.end - piece.start
     length = np.hypot(step[:, 0], step[:, 1])
     hull = shapely.get_coordinates(piece.shape.convex_hull)
-    along = across = slant = neck = np.inf
+    straight: tuple[list[int], list[int]] = ([], [])
+    slant = neck = np.inf
     for side in np.flatnonzero(piece.cut & (length > TOUCH)).tolist():
         unit = step[side] / length[side]
-        from_cross = np.degrees(np.arctan2(abs(unit[0]), abs(unit[1])))
-        leans = from_cross <= lean, from_cross >= 90 - lean
+        off_row = np.degrees(np.arctan2(abs(unit[1]), abs(unit[0])))
+        axis = 0 if off_row >= 90 - lean else 1 if off_row <= lean else None
         if not _on_hull(hull, piece.start[side], unit):
-            if any(leans):
-                neck = min(neck, _behind(piece, side, unit))
-        elif leans[0]:
-            along = min(along, *_chords(hull, piece, side, 0))
-        elif leans[1]:
-            across = min(across, *_chords(hull, piece, side, 1))
+            if axis is not None:
+                neck = min(neck, _behind(piece, side, unit, axis))
+        elif axis is not None:
+            straight[axis].append(side)
         elif np.isinf(slant):
             slant = circle(piece.shape)
-    return Sizes(
-        along if along < pitch[0] - TOUCH else np.inf,
-        across if across < pitch[1] - TOUCH else np.inf,
-        slant,
-        neck,
-    )
+    along, across = (_left_between(piece, straight[axis], axis, pitch[axis]) for axis in (0, 1))
+    return Sizes(along, across, slant, neck)
+
+
+def _left_between(piece: Outline, sides: list[int], axis: int, pitch: float) -> float:
+    """What cuts leave along an axis, innermost end to innermost end; infinite for no cut."""
+    if not sides:
+        return np.inf
+    one, two = piece.start[sides], piece.end[sides]
+    # With the inside on the left a cut at the high end runs up, one at the high side back.
+    forward = two[:, 1 - axis] > one[:, 1 - axis]
+    at_high = forward if axis == 0 else ~forward
+    inmost_low = np.maximum(one[:, axis], two[:, axis])[~at_high]
+    inmost_high = np.minimum(one[:, axis], two[:, axis])[at_high]
+    low = inmost_low.max() if len(inmost_low) else piece.start[:, axis].min()
+    high = inmost_high.min() if len(inmost_high) else piece.start[:, axis].max()
+    size = max(float(high - low), 0.0)
+    return size if size < pitch - TOUCH else np.inf
 
 
 def _on_hull(hull: Floats, start: Floats, unit: Floats) -> bool:
@@ -82,29 +94,14 @@ def _on_hull(hull: Floats, start: Floats, unit: Floats) -> bool:
     return bool((unit[0] * away[:, 1] - unit[1] * away[:, 0]).min() >= -TOUCH)
 
 
-def _chords(hull: Floats, piece: Outline, side: int, axis: int) -> tuple[float, float]:
-    """Chords of the hull along u (axis 0) or v (axis 1) at the two ends of a side."""
-    other = 1 - axis
-    return (
-        _chord(hull, float(piece.start[side, other]), axis),
-        _chord(hull, float(piece.end[side, other]), axis),
-    )
+def _behind(piece: Outline, side: int, unit: Floats, axis: int) -> float:
+    """What is left of a piece behind a notch, along an axis, at the narrower end of its side.
 
-
-def _chord(hull: Floats, at: float, axis: int) -> float:
-    """The hull's extent along an axis at one height (corners within rounding count)."""
-    along, height = hull[:, axis], hull[:, 1 - axis] - at
-    found = along[np.abs(height) <= NOISE].tolist()
-    crossing = np.flatnonzero((height[:-1] < 0) != (height[1:] < 0))
-    for k in crossing.tolist():
-        share = height[k] / (height[k] - height[k + 1])
-        found.append(along[k] + share * (along[k + 1] - along[k]))
-    return float(max(found) - min(found)) if found else 0.0
-
-
-def _behind(piece: Outline, side: int, unit: Floats) -> float:
-    """How much of the piece is left behind a notch, at the narrower end of the notch's side."""
-    inward = np.array([-unit[1], unit[0]])
+    Square to the unit's side, not to the cut edge: a line square to an edge that leans
+    would leave the piece through a factory edge beside it.
+    """
+    inward = np.zeros(2)
+    inward[axis] = np.sign((-unit[1], unit[0])[axis])
     reach = float(np.hypot(*(piece.end[side] - piece.start[side])))
     inset = min(TOUCH / 4, reach / 4)
     ends = piece.start[side] + inset * unit, piece.end[side] - inset * unit

@@ -32,6 +32,9 @@ from solver.audit.table import Table
 CONTRACT = 1
 """The contract number this audit reads."""
 
+LARGEST_STEP = 500
+"""The largest denominator a bond's step can have."""
+
 T = TypeVar("T")
 
 
@@ -86,19 +89,20 @@ def _product(node: Node) -> ProductClaim:
     )
 
 
-def _bond(node: Node) -> tuple[BondKind, Fraction]:
-    """A bond such as "straight", "staggered" or "stepped 1/3"."""
-    kind, _, step = node.text().partition(" ")
-    expected = 'one of "straight", "staggered" or "stepped 1/3" (with its fraction)'
-    if kind not in {bond.value for bond in BondKind}:
-        raise node.wrong(expected)
-    bond = BondKind(kind)
-    if (bond is BondKind.STEPPED) != bool(step):
-        raise node.wrong(expected)
+def _bond(zone: Node) -> tuple[BondKind, Fraction]:
+    """A bond, and for a stepped one its step: in words ("stepped 1/3") or under "step"."""
+    node, step = zone.item("bond"), zone.optional("step")
+    word, _, fraction = node.text().partition(" ")
+    kind = _one_of(Node(word, node.path), {bond.value: bond for bond in BondKind})
+    if kind is not BondKind.STEPPED:
+        return kind, Fraction(0)
+    if not fraction and step is not None:
+        # Written to six decimals: the simple fraction that was meant.
+        return kind, Fraction(step.number()).limit_denominator(LARGEST_STEP)
     try:
-        return bond, Fraction(step or 0)
+        return kind, Fraction(fraction)
     except (ValueError, ZeroDivisionError):
-        raise node.wrong(expected) from None
+        raise node.wrong('a stepped bond with its step, such as "stepped 1/3"') from None
 
 
 def _polygon(node: Node) -> shapely.Polygon:
@@ -107,7 +111,7 @@ def _polygon(node: Node) -> shapely.Polygon:
 
 
 def _zone(node: Node, products: Mapping[str, ProductClaim]) -> ZoneClaim:
-    bond, step = _bond(node.item("bond"))
+    bond, step = _bond(node)
     return ZoneClaim(
         node.item("name").text(),
         _one_of(node.item("product"), products).name,

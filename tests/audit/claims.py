@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
@@ -38,13 +38,24 @@ class Cut:
 def size_claims(scene: Scene, floor: Polygon, cut: Cut) -> dict[str, float | None]:
     """Sizes along, across, at a slant and the neck, straight from their definitions."""
     found: dict[str, list[float]] = defaultdict(list)
-    if cut.is_cut:
-        for ring in [cut.shape.exterior, *cut.shape.interiors]:
-            for one, two in pairwise(ring.coords):
-                edge = LineString([one, two])
-                if edge.length > 1e-6 and floor.boundary.buffer(1e-6).contains(edge):
-                    kind, size = _edge_size(cut.shape, edge)
-                    found[kind].append(size)
+    left, low, right, high = cut.shape.bounds
+    # Where each side of the piece is cut to, at the innermost end of its cuts.
+    ends: dict[str, list[float]] = {key: [] for key in ("left", "right", "low", "high")}
+    for edge in _cut_edges(floor, cut):
+        kind, side = _kind(cut.shape, edge)
+        if kind == "neck":
+            found[kind].append(_neck(cut.shape, edge))
+        elif kind == "slant":
+            circle = shapely.maximum_inscribed_circle(cut.shape, tolerance=0.001)
+            found[kind].append(2 * circle.length)
+        else:
+            ends[side] += [point[kind == "across"] for point in edge.coords]
+    if ends["left"] or ends["right"]:
+        size = min([right, *ends["right"]]) - max([left, *ends["left"]])
+        found["along"].append(max(0.0, size))
+    if ends["low"] or ends["high"]:
+        size = min([high, *ends["high"]]) - max([low, *ends["low"]])
+        found["across"].append(max(0.0, size))
     sizes = {key: min(found[key], default=math.inf) for key in ("along", "across", "slant", "neck")}
     limits = {"along": scene.length, "across": scene.width}
     return {
@@ -53,36 +64,44 @@ def size_claims(scene: Scene, floor: Polygon, cut: Cut) -> dict[str, float | Non
     }
 
 
-def _edge_size(shape: Polygon, edge: LineString) -> tuple[str, float]:
-    """The kind of one cut edge, and the size it gives."""
+def _cut_edges(floor: Polygon, cut: Cut) -> Iterator[LineString]:
+    """The edges of a piece on the floor's boundary, factory edges that meet it left out."""
+    if not cut.is_cut:
+        return
+    u, v = cut.corner
+    unit = Polygon(
+        [(u, v), (u + cut.length, v), (u + cut.length, v + cut.width), (u, v + cut.width)]
+    )
+    for ring in [cut.shape.exterior, *cut.shape.interiors]:
+        for ends in pairwise(ring.coords):
+            edge = LineString(ends)
+            factory = unit.exterior.buffer(1e-6).contains(edge)
+            if edge.length > 1e-6 and not factory and floor.boundary.buffer(1e-6).contains(edge):
+                yield edge
+
+
+def _kind(shape: Polygon, edge: LineString) -> tuple[str, str]:
+    """The size one cut edge gives, and for one along or across the side it is on."""
     (u1, v1), (u2, v2) = edge.coords
     lean = math.degrees(math.atan2(abs(v2 - v1), abs(u2 - u1)))
-    hull = shapely.geometry.polygon.orient(Polygon(shape.convex_hull.boundary.coords))
     upright, level = lean >= 75, lean <= 15
-    if hull.exterior.distance(edge.interpolate(0.5, normalized=True)) > 1e-6:
-        return ("neck", _neck(shape, edge)) if upright or level else ("notch", 0.0)
+    middle = edge.interpolate(0.5, normalized=True)
+    if shape.convex_hull.boundary.distance(middle) > 1e-6:
+        return ("neck" if upright or level else "notch", "")
     if upright:
-        return "along", min(_chord(hull, v, level=True) for v in (v1, v2))
+        inside = shape.buffer(1e-9).contains(Point(middle.x + 1e-4, middle.y))
+        return "along", "left" if inside else "right"
     if level:
-        return "across", min(_chord(hull, u, level=False) for u in (u1, u2))
-    return "slant", 2 * shapely.maximum_inscribed_circle(shape, tolerance=0.001).length
-
-
-def _chord(hull: Polygon, at: float, level: bool) -> float:
-    """Length of the hull's chord at a height, just inside the hull at its very ends."""
-    left, low, right, high = hull.bounds
-    if level:
-        at = min(max(at, low + 1e-7), high - 1e-7)
-        return float(hull.intersection(LineString([(left - 1, at), (right + 1, at)])).length)
-    at = min(max(at, left + 1e-7), right - 1e-7)
-    return float(hull.intersection(LineString([(at, low - 1), (at, high + 1)])).length)
+        inside = shape.buffer(1e-9).contains(Point(middle.x, middle.y + 1e-4))
+        return "across", "low" if inside else "high"
+    return "slant", ""
 
 
 def _neck(shape: Polygon, edge: LineString) -> float:
-    """Material square behind a notch's edge, at its two ends."""
+    """Material behind a notch's edge, square to the unit's side, at the edge's two ends."""
     sizes = []
     (u1, v1), (u2, v2) = edge.coords
-    normal = ((v2 - v1) / edge.length, (u1 - u2) / edge.length)
+    normal = (1.0, 0.0) if abs(v2 - v1) > abs(u2 - u1) else (0.0, 1.0)
     for share in (1e-6, 1 - 1e-6):
         at = Point(edge.interpolate(share, normalized=True))
         for way in (1, -1):
