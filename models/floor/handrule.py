@@ -50,8 +50,8 @@ class SettingOut:
 
     @property
     def half_or_more(self) -> bool:
-        """True when no edge unit is cut to under half a unit."""
-        return all(cut == 0 or 2 * cut >= self.unit for cut in self.cuts)
+        """True when no edge unit is cut to under half a unit (on their mean: exact to the tick)."""
+        return not self.needs_cut or sum(self.cuts) >= self.unit
 
 
 @dataclass(frozen=True, slots=True)

@@ -124,7 +124,7 @@ def test_widths_add_up_and_both_edges_are_equal(width: int, unit: int) -> None:
         low, high = way.cuts
         assert way.width == width
         assert 0 <= high - low <= 1
-        assert 0 <= low <= high < unit or unit == 1
+        assert 0 <= low <= high <= unit
 
 
 @given(width=widths, unit=units)
