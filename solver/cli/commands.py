@@ -107,12 +107,14 @@ def _read(path: Path) -> Job:
 def _solve(job: Job, arguments: argparse.Namespace) -> Exit:
     """Search, write the papers, then print: a closed output cannot cost the papers."""
     from solver.cli.results import must_broken, result_text
+    from solver.search import solve
 
     progress = Progress(sys.stderr, arguments.quiet)
     try:
-        solution = _search(job, progress)
-        progress("checking the layouts and writing the papers")
-        papers = _write(job, solution, arguments)
+        with stop_on_interrupt() as stop:
+            solution = solve(job, progress, stop)
+            progress("checking the layouts and writing the papers")
+            papers = _write(job, solution, arguments)
     finally:
         progress.close()
     print(result_text(job, solution))
@@ -120,17 +122,6 @@ def _solve(job: Job, arguments: argparse.Namespace) -> Exit:
     for path in papers:
         print(f"  {path}")
     return Exit.MUST_BROKEN if must_broken(solution) else Exit.DONE
-
-
-def _search(job: Job, progress: Progress) -> Solution:
-    """The best layouts; KeyboardInterrupt when Ctrl-C came before there was one."""
-    from solver.search import solve
-
-    with stop_on_interrupt() as stop:
-        solution = solve(job, progress, stop)
-    if not solution.layouts:
-        raise KeyboardInterrupt
-    return solution
 
 
 def _write(job: Job, solution: Solution, arguments: argparse.Namespace) -> tuple[Path, ...]:

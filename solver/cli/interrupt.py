@@ -1,4 +1,4 @@
-"""Ctrl-C during the search: the first asks it to stop with what it has, the second quits."""
+"""Ctrl-C during long work: the first ends it early with what there is, the second quits."""
 
 from __future__ import annotations
 
