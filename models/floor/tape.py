@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from models.floor.frame import Frame
+from models.floor.zone import NEAR_SQUARE_TAN
 from models.job.data import Job, Point
 
 
@@ -34,7 +35,8 @@ class Mark:
     """One end of a chalk line and the tape reading that finds it.
 
     The line ends at ``point`` on the wall or column ``ends_on``; ``distance`` ticks square
-    to the line from there is ``foot``, on the wall ``measured_from``.
+    to the line from there is ``foot``, on the wall ``measured_from``: the nearer one, but a
+    slanted wall or a column only when there is no other.
     """
 
     point: Point
@@ -145,9 +147,15 @@ def _mark(sides: Sequence[Side], at: int, end: _End, after: bool) -> Mark:
     above = next(((v, side) for v, side in hits if v >= at), None)
     below = next(((v, side) for v, side in reversed(hits) if v <= at), None)
     ways = [hit for hit, way in ((below, -1), (above, 1)) if hit and way != blocked]
-    v, side = min(ways, key=lambda hit: (not hit[1].wall, abs(hit[0] - at)))
+    v, side = min(ways, key=lambda hit: (not hit[1].wall, _slanted(hit[1]), abs(hit[0] - at)))
     point = (round(u), at)
     return Mark(point, ends_on.name, (round(u), round(v)), side.name, round(abs(v - at)))
+
+
+def _slanted(side: Side) -> bool:
+    """Whether a side, u and v exchanged, is too slanted to the line to be measured from."""
+    across, along = abs(side.end[0] - side.start[0]), abs(side.end[1] - side.start[1])
+    return across > along * NEAR_SQUARE_TAN
 
 
 def _slope(side: Side) -> int:

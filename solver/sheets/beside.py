@@ -17,18 +17,35 @@ WAYS = ((-1, 0), (1, 0), (0, -1), (0, 1))
 
 
 @dataclass(frozen=True, slots=True)
-class SideCuts:
-    """The cut pieces on one side of a feature, joints not counted; lengths in ticks.
+class SideCut:
+    """One piece beside a feature: its size there without joint, between two frame points."""
 
-    ``way`` is the side in the frame, ``side`` where it is on the printed plan. ``least`` and
-    ``most`` are None when no piece is cut there.
+    piece: str
+    size: int
+    near: Point
+    far: Point
+
+
+@dataclass(frozen=True, slots=True)
+class SideCuts:
+    """The cut pieces on one side of a feature; lengths in ticks.
+
+    ``way`` is the side in the frame, ``side`` where it is on the printed plan.
     """
 
     way: tuple[int, int]
     side: str
-    pieces: tuple[str, ...]
-    least: int | None
-    most: int | None
+    cuts: tuple[SideCut, ...]
+
+    @property
+    def least(self) -> int | None:
+        """The smallest of the cuts, None when no piece is cut there."""
+        return min((cut.size for cut in self.cuts), default=None)
+
+    @property
+    def most(self) -> int | None:
+        """The largest of the cuts, None when no piece is cut there."""
+        return max((cut.size for cut in self.cuts), default=None)
 
     def words(self, job: Job) -> str:
         """The cuts as one length or a range."""
@@ -41,43 +58,40 @@ def cuts_beside(job: Job, zone: ZoneLayout, feature: Feature) -> tuple[SideCuts,
     """The cuts on the four sides of a feature, from its outline to each piece's far side."""
     outline = zone.frame.ring_to_frame(feature.outline)
     product = next(each for each in job.products if each.name == zone.product)
-    touching = [piece for piece in zone.pieces if feature.name in piece.touches]
-    found: dict[tuple[int, int], list[tuple[str, int]]] = {way: [] for way in WAYS}
-    for piece in touching:
-        for way, size in _cut_sides(piece, outline):
+    found: dict[tuple[int, int], dict[str, SideCut]] = {way: {} for way in WAYS}
+    for piece in zone.pieces:
+        if feature.name not in piece.touches:
+            continue
+        for way, near, far in _cut_sides(piece, outline):
+            size = abs(near[0] - far[0]) + abs(near[1] - far[1])
             if size < product.pitch[0 if way[0] else 1] - TOLERANCE:
-                found[way].append((piece.id, size - product.joint))
-    return tuple(_side(zone, way, found[way]) for way in WAYS)
+                cut = SideCut(piece.id, size - product.joint, near, far)
+                known = found[way].setdefault(piece.id, cut)
+                if cut.size < known.size:
+                    found[way][piece.id] = cut
+    return tuple(SideCuts(way, toward(zone, *way), tuple(found[way].values())) for way in WAYS)
 
 
-def _side(zone: ZoneLayout, way: tuple[int, int], found: list[tuple[str, int]]) -> SideCuts:
-    sizes = [size for _, size in found]
-    names = tuple(dict.fromkeys(name for name, _ in found))
-    return SideCuts(
-        way, toward(zone, *way), names, min(sizes, default=None), max(sizes, default=None)
-    )
+def _cut_sides(piece: Piece, outline: Ring) -> Iterator[tuple[tuple[int, int], Point, Point]]:
+    """Each edge of a piece on an outline: the way it faces, and a line square across the piece.
 
-
-def _cut_sides(piece: Piece, outline: Ring) -> Iterator[tuple[tuple[int, int], int]]:
-    """Each edge of a piece that lies on an outline: the way it faces, and the size there.
-
-    The size runs from the edge's narrow end square to the rows' lines to the piece's far
+    The line runs from the edge's narrow end, at the middle of the edge, to the piece's far
     side.
     """
     us, vs = [u for u, _ in piece.outline], [v for _, v in piece.outline]
     for ring in (piece.outline, *(hole[::-1] for hole in piece.holes)):
-        for start, end in zip(ring, ring[1:] + ring[:1], strict=True):
-            if not _on(outline, start, end):
+        for (u0, v0), (u1, v1) in zip(ring, ring[1:] + ring[:1], strict=True):
+            if not _on(outline, (u0, v0), (u1, v1)):
                 continue
-            du, dv = end[0] - start[0], end[1] - start[1]
-            if abs(dv) >= abs(du):
-                to_low = min(start[0], end[0]) - min(us)
-                to_high = max(us) - max(start[0], end[0])
-                yield ((-1, 0), to_low) if dv > 0 else ((1, 0), to_high)
+            u, v = (u0 + u1) // 2, (v0 + v1) // 2
+            if abs(v1 - v0) >= abs(u1 - u0):
+                rises = v1 > v0
+                near, far = (min(u0, u1), min(us)) if rises else (max(u0, u1), max(us))
+                yield (-1 if rises else 1, 0), (near, v), (far, v)
             else:
-                to_low = min(start[1], end[1]) - min(vs)
-                to_high = max(vs) - max(start[1], end[1])
-                yield ((0, 1), to_high) if du > 0 else ((0, -1), to_low)
+                rises = u1 > u0
+                near, far = (max(v0, v1), max(vs)) if rises else (min(v0, v1), min(vs))
+                yield (0, 1 if rises else -1), (u, near), (u, far)
 
 
 def _on(outline: Ring, start: Point, end: Point) -> bool:

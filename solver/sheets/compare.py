@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from models.floor.layout import Layout, Solution
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from models.floor.layout import Layout, Solution, Verdict
 from models.job.data import Job
 from models.lengths import show
 from solver.sheets import ink
@@ -16,40 +19,57 @@ from solver.sheets.lettering import shorten, width, wrap
 from solver.sheets.names import name_lines, name_things
 from solver.sheets.page import Page
 from solver.sheets.plan import Plan, draw_chalk, draw_marks, draw_pieces, draw_room
-from solver.sheets.view import View, bounds, fitted
-from solver.sheets.words import bond_words, listed, rule_name
+from solver.sheets.view import View, best_scale, bounds, fitted
+from solver.sheets.words import bond_words, broken_by, broken_rule, capital, listed
 
 GAP, FOOT = 16.0, 54.0
 LABEL_BAND = 22.0
-LEAD = 10.6
-"""Baseline to baseline of the figures."""
+INDENT = 9.0
+SETTINGS = ((9.0, broken_rule), (8.2, broken_rule), (7.6, broken_rule), (7.6, broken_by))
+"""Type sizes of the figures with how much is said of broken rules, the best first."""
 
 
 def compare_page(job: Job, solution: Solution) -> Page:
     """The comparison page of a job."""
     page = Page(job.system, landscape=True)
     inner = _heading(page, job)
-    count = len(solution.layouts)
-    wide = (inner.width - (count - 1) * GAP) / count
-    lines = figure_lines(job, solution.layouts)
-    floor = inner.bottom + FOOT
-    cards = [
-        Box(inner.left + i * (wide + GAP), floor, inner.left + i * (wide + GAP) + wide, inner.top)
-        for i in range(count)
-    ]
-    tops = [
-        _title(page, layout, card) for layout, card in zip(solution.layouts, cards, strict=True)
-    ]
-    tables = [_table_lines(lines, i, wide, solution.layouts[i]) for i in range(count)]
-    table_top = floor + max(len(table) for table in tables) * LEAD + 4
+    layouts = solution.layouts
+    cards = _cards(inner, len(layouts))
+    top = min(_title(page, layout, card) for layout, card in zip(layouts, cards, strict=True))
+    tables = _tables(job, layouts, cards[0], top)
+    table_top = cards[0].bottom + max(len(table.cells) for table in tables) * tables[0].lead + 4
     missed: list[str] = []
-    for layout, card, table in zip(solution.layouts, cards, tables, strict=True):
-        room = Box(card.left, table_top, card.right, min(tops))
-        view, names = _draw_layout(page, job, layout, room)
+    for layout, card, table in zip(layouts, cards, tables, strict=True):
+        view, names = _draw_layout(page, job, layout, Box(card.left, table_top, card.right, top))
         missed += [name for name in names if name not in missed]
-        _write_table(page, card, table_top - LEAD, table)
+        _write_table(page, card, table_top - table.lead, table)
     _footing(page, job, solution, inner, view, missed)
     return page
+
+
+def _cards(inner: Box, count: int) -> list[Box]:
+    """The places of the layouts, side by side."""
+    wide = (inner.width - (count - 1) * GAP) / count
+    lefts = [inner.left + i * (wide + GAP) for i in range(count)]
+    return [Box(left, inner.bottom + FOOT, left + wide, inner.top) for left in lefts]
+
+
+def _tables(job: Job, layouts: tuple[Layout, ...], card: Box, top: float) -> list[Table]:
+    """The figures of every layout, as large and full as they can be at no cost to the plans."""
+    lines = figure_lines(job, layouts)
+    choices = [
+        [_table(job, lines, i, card.width, layouts[i], size, words) for i in range(len(layouts))]
+        for size, words in SETTINGS
+    ]
+    scales = [_plan_scale(job, card, top, tables) for tables in choices]
+    return next(each for each, scale in zip(choices, scales, strict=True) if scale == scales[-1])
+
+
+def _plan_scale(job: Job, card: Box, top: float, tables: list[Table]) -> float:
+    """The scale of the plans when the tables stand below them."""
+    tall = top - card.bottom - max(len(table.cells) for table in tables) * tables[0].lead - 4
+    room = (card.width - 2 * LABEL_BAND, tall - 2 * LABEL_BAND)
+    return best_scale(bounds(job.room), *room, job.system)[0]
 
 
 def _heading(page: Page, job: Job) -> Box:
@@ -65,8 +85,7 @@ def _title(page: Page, layout: Layout, card: Box) -> float:
     number = f"{layout.rank}"
     page.write(card.left, card.top - 15, number, 17, bold=True, ink=ink.CHALK)
     left = card.left + width(number, 17, True) + 7
-    words = "; ".join(layout.best_at)
-    lines = wrap(words[:1].upper() + words[1:], card.right - left, 9, True)[:3]
+    lines = wrap(capital("; ".join(layout.best_at)), card.right - left, 9, True)[:3]
     for i, line in enumerate(lines):
         page.write(left, card.top - 10 - 11 * i, line, 9, bold=True)
     return card.top - 10 - 11 * max(1, len(lines) - 1) - 4
@@ -86,39 +105,67 @@ def _draw_layout(page: Page, job: Job, layout: Layout, room: Box) -> tuple[View,
     return view, name_things(plan, 6.3)
 
 
-Cell = tuple[str, str, bool]
-"""Name, value and whether it is the best of the three."""
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One line of a table: a name (or none), its value, and whether it is the best.
+
+    ``wide`` lines take the whole width.
+    """
+
+    name: str
+    value: str
+    best: bool = False
+    wide: bool = False
 
 
-def _table_lines(lines: tuple[Line, ...], place: int, wide: float, layout: Layout) -> list[Cell]:
-    """One layout's column: each figure on one line or more, then the broken rules in words."""
+@dataclass(frozen=True, slots=True)
+class Table:
+    """One layout's figures set in type, line by line; ``label`` is the width of the names."""
+
+    size: float
+    label: float
+    cells: tuple[Cell, ...]
+
+    @property
+    def lead(self) -> float:
+        """From one line of writing to the next."""
+        return self.size * 1.4
+
+
+def _table(
+    job: Job,
+    lines: tuple[Line, ...],
+    place: int,
+    wide: float,
+    layout: Layout,
+    size: float,
+    words: Callable[[Job, Verdict], str],
+) -> Table:
+    """One layout's figures, each on one line or more, then its broken rules in words."""
+    label = min(wide * 0.44, max(width(line.name, size) for line in lines) + 7)
     cells: list[Cell] = []
-    label = _label_width(lines)
     for line in lines:
         best = place in line.best
-        for i, text in enumerate(wrap(line.values[place], wide - label, 7.6, best)):
-            cells.append((line.name if i == 0 else "", text, best))
+        for i, text in enumerate(wrap(line.values[place], wide - label, size, best)):
+            cells.append(Cell(line.name if i == 0 else "", text, best))
     for verdict in broken_rules(layout):
-        cells += [("", text, False) for text in wrap(rule_name(verdict), wide - label, 7.6)]
-    return cells
+        for i, text in enumerate(wrap(words(job, verdict), wide - INDENT, size)):
+            cells.append(Cell("" if i else "–", text, wide=True))
+    return Table(size, label, tuple(cells))
 
 
-def _label_width(lines: tuple[Line, ...]) -> float:
-    return min(110, max(width(line.name, 7.6) for line in lines)) + 6
-
-
-def _write_table(page: Page, card: Box, top: float, cells: list[Cell]) -> None:
-    page.lines([((card.left, top + LEAD - 1), (card.right, top + LEAD - 1))], ink.HEAVY_RULE)
-    indent = max(width(name, 7.6) for name, _, _ in cells)
-    label = min(110, indent) + 6
-    for i, (name, value, best) in enumerate(cells):
-        y = top - i * LEAD
-        if name:
-            page.write(card.left, y, shorten(name, label - 3, 7.6), 7.6, ink=ink.GREY)
-            if i:
-                level = y + LEAD - 3
-                page.lines([((card.left, level), (card.right, level))], ink.RULE)
-        page.write(card.left + label, y, value, 7.6, bold=best)
+def _write_table(page: Page, card: Box, top: float, table: Table) -> None:
+    over = table.lead - 2.6
+    page.lines([((card.left, top + over + 1), (card.right, top + over + 1))], ink.HEAVY_RULE)
+    for i, cell in enumerate(table.cells):
+        y = top - i * table.lead
+        if cell.name:
+            short = shorten(cell.name, table.label - 4, table.size)
+            page.write(card.left, y, short, table.size, ink=ink.GREY)
+            if i and not cell.wide:
+                page.lines([((card.left, y + over), (card.right, y + over))], ink.RULE)
+        x = card.left + (INDENT if cell.wide else table.label)
+        page.write(x, y, cell.value, table.size, bold=cell.best)
 
 
 def _footing(
@@ -140,7 +187,7 @@ def _footing(
 
 def _notes(solution: Solution, missed: list[str]) -> list[str]:
     notes = [] if solution.complete else ["The search was stopped early: the best it had is shown."]
-    notes += solution.notes
+    notes += [f"{capital(note).rstrip('.')}." for note in solution.notes]
     if missed:
         notes.append(f"Not named on the plans for want of room: {listed(missed)}.")
     if len(solution.layouts) > 1:

@@ -6,9 +6,9 @@ The keys are a contract: more may be added, none changed.
 from __future__ import annotations
 
 import json
-from importlib.metadata import PackageNotFoundError, version
 from typing import Any
 
+from models import __version__
 from models.floor.layout import Layout, Piece, Solution, Verdict, ZoneLayout
 from models.floor.tape import off_line
 from models.job.data import RULE_NAMES, Feature, Job, Point, Product, Ring
@@ -29,11 +29,11 @@ def document(job: Job, solution: Solution) -> Json:
     closure = job.closure
     return {
         "contract": 1,
-        "startrow": _version(),
+        "startrow": __version__,
         "job": job.name,
         "system": job.system.value,
         "tape_step": _mm(job.tape_step),
-        "notes": [*job.notes, *solution.notes],
+        "notes": list(dict.fromkeys((*job.notes, *solution.notes))),
         "complete": solution.complete,
         "closure_mm": None if closure is None else [_mm(closure.dx), _mm(closure.dy)],
         "zones": [_zone(job, zone) for zone in solution.layouts[0].zones],
@@ -59,13 +59,6 @@ def _spread(value: object, depth: int) -> str:
         inside = [f"{pad}{json.dumps(k)}: {_spread(each, depth + 1)}" for k, each in value.items()]
     ends = "[]" if isinstance(value, list) else "{}"
     return ends[0] + "\n" + ",\n".join(inside) + "\n" + pad[1:] + ends[1]
-
-
-def _version() -> str:
-    try:
-        return version("startrow")
-    except PackageNotFoundError:  # run from its folder without being installed
-        return "not installed"
 
 
 def _number(value: float) -> float:

@@ -14,18 +14,19 @@ from solver.sheets import ink
 from solver.sheets.boxes import Box
 from solver.sheets.cuts import TOLERANCE, CutKind, kind_of
 from solver.sheets.heads import write_head
-from solver.sheets.lettering import shorten
+from solver.sheets.lettering import shorten, width
 from solver.sheets.page import Page
 from solver.sheets.rows import laying_order
 from solver.sheets.words import counted, length, span
 
-SIZE, LEAD = 7.2, 9.6
+SIZE, LEAD, GAP = 7.2, 9.6, 16.0
 
 
 @dataclass(frozen=True, slots=True)
 class CutLine:
     """One cut piece: its sizes joint excluded, shortest and longest side, in ticks.
 
+    ``neck`` is the narrowest part beside a notch, None without one.
     ``offcut_of`` is the piece cut before it from the same unit, None from a fresh unit.
     """
 
@@ -35,6 +36,7 @@ class CutLine:
     kind: CutKind
     along: tuple[int, int]
     across: tuple[int, int]
+    neck: int | None
     unit: str
     offcut_of: str | None
     touches: tuple[str, ...]
@@ -87,6 +89,7 @@ def _line(
         kind_of(piece),
         along,
         across,
+        piece.neck,
         piece.unit,
         before,
         piece.touches,
@@ -96,14 +99,14 @@ def _line(
 def cut_list_csv(job: Job, layout: Layout) -> str:
     """The cut list as CSV: sizes in the job's units and again in millimetres."""
     head = [
-        "zone", "row", "piece", "cut", "along row", "across row", "unit", "from", "at",
+        "zone", "row", "piece", "cut", "along row", "across row", "neck", "unit", "from", "at",
         "along least mm", "along most mm", "across least mm", "across most mm",
     ]  # fmt: skip
     lines = [
         [
             line.zone, line.row, line.piece, line.kind.value,
             span(job, *line.along), span(job, *line.across),
-            line.unit, line.source, "; ".join(line.touches),
+            length(job, line.neck, ""), line.unit, line.source, "; ".join(line.touches),
             *(f"{to_mm(ticks):.4f}" for ticks in (*line.along, *line.across)),
         ]
         for line in cut_lines(job, layout)
@@ -146,6 +149,9 @@ def _entries(job: Job, lines: tuple[CutLine, ...]) -> list[Entry]:
             row = (line.zone, line.row)
             found.append((f"Row {line.row}", "", "", line.zone))
         size = f"{span(job, *line.along)} × {span(job, *line.across)}"
+        size += (
+            f", neck {length(job, line.neck)}" if line.kind is CutKind.NOTCH and line.neck else ""
+        )
         found.append((line.piece, line.kind.value, size, f"{line.unit}, {line.source}"))
     return found
 
@@ -169,31 +175,33 @@ def _head(page: Page, job: Job, layout: Layout, lines: tuple[CutLine, ...], numb
 
 def _write_columns(page: Page, body: Box, entries: list[Entry], more_zones: bool) -> None:
     """Write entries in two columns."""
-    gap = 16.0
-    wide = (body.width - gap) / 2
+    wide = (body.width - GAP) / 2
     lines = _lines_in(body)
     for column in range(2):
-        left = body.left + column * (wide + gap)
+        left = body.left + column * (wide + GAP)
         held = entries[column * lines : (column + 1) * lines]
-        if not held:
-            return
-        stops = [left + 8, left + 44, left + 112, left + wide]
-        y = body.top - 8
-        for x, word in zip(stops, ("piece", "cut", "size", "unit, from"), strict=True):
-            side = "right" if word == "unit, from" else "left"
-            page.write(x, y, word, 6.4, side, ink=ink.GREY)
-        for i, entry in enumerate(held):
-            _write_entry(page, stops, y - (i + 1) * LEAD - 2, entry, more_zones)
+        if held:
+            _write_entries(page, left, left + wide, body.top - 8, held, more_zones)
 
 
-def _write_entry(page: Page, stops: list[float], y: float, entry: Entry, more_zones: bool) -> None:
-    name, kind, size, source = entry
-    if not kind:
-        head = f"{name}, {source}" if more_zones else name
-        page.write(stops[0] - 8, y, head, SIZE, bold=True)
-        page.lines([((stops[0] - 8, y + LEAD - 2.2), (stops[3], y + LEAD - 2.2))], ink.RULE)
-        return
-    page.write(stops[0], y, shorten(name, 34, SIZE), SIZE)
-    page.write(stops[1], y, shorten(kind, 66, SIZE), SIZE)
-    written = page.write(stops[2], y, size, SIZE)
-    page.write(stops[3], y, shorten(source, stops[3] - written.right - 6, SIZE), SIZE, "right")
+def _write_entries(
+    page: Page, left: float, right: float, top: float, entries: list[Entry], more_zones: bool
+) -> None:
+    """Write one column of entries: headings of rows, and below them their pieces."""
+    stops = (left + 8, left + 44, left + 112)
+    for x, word in zip(stops, ("piece", "cut", "size"), strict=True):
+        page.write(x, top, word, 6.4, ink=ink.GREY)
+    page.write(right, top, "unit, from", 6.4, "right", ink=ink.GREY)
+    ys = [top - 2 - (i + 1) * LEAD for i in range(len(entries))]
+    lines = list(zip(ys, entries, strict=True))
+    heads = [(y, f"{e[0]}, {e[3]}" if more_zones else e[0]) for y, e in lines if not e[1]]
+    page.write_column([(left, y) for y, _ in heads], [text for _, text in heads], SIZE, bold=True)
+    page.lines([((left, y + LEAD - 2.2), (right, y + LEAD - 2.2)) for y, _ in heads], ink.RULE)
+    pieces = [(y, entry) for y, entry in lines if entry[1]]
+    for i, room in enumerate((34, 66)):
+        texts = [shorten(entry[i], room, SIZE) for _, entry in pieces]
+        page.write_column([(stops[i], y) for y, _ in pieces], texts, SIZE)
+    page.write_column([(stops[2], y) for y, _ in pieces], [e[2] for _, e in pieces], SIZE)
+    rooms = [right - stops[2] - width(entry[2], SIZE) - 6 for _, entry in pieces]
+    sources = [shorten(e[3], room, SIZE) for (_, e), room in zip(pieces, rooms, strict=True)]
+    page.write_column([(right, y) for y, _ in pieces], sources, SIZE, "right")

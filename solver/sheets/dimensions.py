@@ -74,7 +74,7 @@ def label_edge_rows(plan: Plan, zone: ZoneLayout) -> None:
         at = plan.view.frame_point(zone, (u, middle))
         wide = row_width(plan.job, zone, row.row)
         texts = [f"row {row.row}: {wide} wide", f"row {row.row}: {wide}"]
-        _write_beyond(plan, zone, at, 1, texts, SIZE - 0.4, GAPS)
+        _write_beyond(plan, zone, at, 1, texts, SIZE - 0.4, (*GAPS, -4, -14))
 
 
 def _write_beyond(
@@ -87,16 +87,20 @@ def _write_beyond(
     gaps: Sequence[float],
     bold: bool = False,
 ) -> None:
-    """Write the first of the texts that fits beyond the end of a row, along it."""
+    """Write the first of the texts that fits beyond the end of a row, along it.
+
+    A negative gap is inside the room, on cleared paper.
+    """
     dx, dy = (part / math.hypot(*zone.frame.direction) * way for part in zone.frame.direction)
     for text, gap in product(texts, gaps):
         upright = abs(dy) > 0.98 and len(text) > 3
         box = label_box((0, 0), text, size, upright, bold)
         reach = (abs(dx) * box.width + abs(dy) * box.height) / 2
-        middle = (at[0] + dx * (reach + gap), at[1] + dy * (reach + gap))
+        off = math.copysign(reach + abs(gap), gap)
+        middle = (at[0] + dx * off, at[1] + dy * off)
         found = label_box(middle, text, size, upright, bold)
         if found.within(plan.bounds) and plan.page.is_free(found, strict=False):
-            plan.page.write_at(middle, text, size, upright, bold)
+            plan.page.write_at(middle, text, size, upright, bold, backed=gap < 0)
             return
 
 
@@ -118,7 +122,7 @@ def _dimension(plan: Plan, zone: ZoneLayout, part: Stretch, mark: Mark, outside:
     size = math.dist(at, (x, y))
     way = ((at[0] - x) / size, (at[1] - y) / size)
     length = show(mark.distance, plan.job.system)
-    for text in (f"{length} from {the_wall(mark.measured_from)}", length):
+    for text in (f"{length} from {the_wall(plan.job, mark.measured_from)}", length):
         for strict in (True, False):
             for off in (off for off in _OFFSETS if outside or off < 0):
                 shift = (way[0] * off, way[1] * off)
@@ -143,7 +147,9 @@ def _draw_dimension(plan: Plan, ends: Segment, line: Segment, text: str, strict:
         box = label_box((middle[0], middle[1]), text, SIZE, upright)
         if box.within(plan.bounds) and page.is_free(box, strict):
             page.lines([line, *_slashes(line)], ink.DIMENSION)
-            page.lines(list(zip(ends, line, strict=True)), ink.EXTENSION)
+            extensions = list(zip(ends, line, strict=True))
+            page.lines(extensions, ink.EXTENSION)
+            page.keep_off.extend(extensions)
             page.write_at((middle[0], middle[1]), text, SIZE, upright, backed=True)
             page.keep_off.append(line)
             return True

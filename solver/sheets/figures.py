@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from models.floor.layout import Layout
 from models.floor.tape import off_line
 from models.job.data import Feature, Job
-from solver.sheets.words import counted, length, percent
+from solver.sheets.words import capital, counted, length, percent
 
 MOST_FEATURES = 3
 """Features named one by one before only the worst is shown."""
@@ -26,7 +26,7 @@ def figure_lines(job: Job, layouts: tuple[Layout, ...]) -> tuple[Line, ...]:
     """Every line of the comparison table, in reading order."""
     figures = [layout.figures for layout in layouts]
     return (
-        Line("Rows run along", tuple(layout.zones[0].direction.label for layout in layouts)),
+        Line("Rows run", tuple(layout.zones[0].direction.label for layout in layouts)),
         _line("Units to cut from", [f.units for f in figures], [str(f.units) for f in figures]),
         Line("Least possible", tuple(_least(f.units, f.units_at_least) for f in figures)),
         _line(
@@ -97,7 +97,7 @@ def _off_axis(job: Job, layouts: int) -> list[Line]:
         return [Line("Most off axis", (words,) * layouts)]
     return [
         Line(
-            f"{feature.name[:1].upper()}{feature.name[1:]} off axis",
+            f"{capital(feature.name)} off axis",
             (length(job, off_axis(job, feature)),) * layouts,
         )
         for feature in job.features

@@ -4,20 +4,33 @@ from __future__ import annotations
 
 from solver.sheets import ink
 from solver.sheets.boxes import Box
-from solver.sheets.lettering import shorten
+from solver.sheets.lettering import shorten, wrap
 from solver.sheets.page import Page
 
 MARGIN = 26.0
-HEAD = 36.0
-"""Height of the head, in points."""
+_TYPE, _LEAD = 8, 10
 
 
 def write_head(page: Page, name: str, title: str, about: str) -> Box:
-    """Write the job's name, the page's title and a line about it; return what is left."""
+    """Write the job's name, the page's title and a line or two about it; return what is left."""
     inner = page.box.grown(-MARGIN)
     mark = page.write(inner.right, inner.top - 12, title, 13, "right", bold=True, ink=ink.CHALK)
     room = mark.left - inner.left - 12
     page.write(inner.left, inner.top - 12, shorten(name, room, 14, True), 14, bold=True)
-    page.write(inner.left, inner.top - 25, shorten(about, inner.width, 8), 8, ink=ink.GREY)
-    page.lines([((inner.left, inner.top - 31), (inner.right, inner.top - 31))], ink.HEAVY_RULE)
-    return Box(inner.left, inner.bottom, inner.right, inner.top - HEAD)
+    y = inner.top - 25
+    for line in _lines(about, inner.width):
+        page.write(inner.left, y, line, _TYPE, ink=ink.GREY)
+        y -= _LEAD
+    page.lines([((inner.left, y + 4), (inner.right, y + 4))], ink.HEAVY_RULE)
+    return Box(inner.left, inner.bottom, inner.right, y)
+
+
+def head_height(page: Page, about: str) -> float:
+    """How much of a page's height the head with these words takes, margin not counted."""
+    return 25 + _LEAD * len(_lines(about, page.box.grown(-MARGIN).width))
+
+
+def _lines(about: str, room: float) -> list[str]:
+    """At most two lines, the second shortened."""
+    lines = wrap(about, room, _TYPE)
+    return lines[:1] + ([shorten(" ".join(lines[1:]), room, _TYPE)] if lines[1:] else [])

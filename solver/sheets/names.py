@@ -31,7 +31,9 @@ def name_things(plan: Plan, size: float) -> tuple[str, ...]:
     """Label everything in the room that has a name; return the names that found no place."""
     job = plan.job
     missed = [axis.name for axis in job.axes if not _name_axis(plan, axis, size)]
-    missed += [wall.name for wall in job.walls if not _name_wall(plan, wall, size)]
+    # Short walls have the fewest places for a name, so they come first.
+    walls = sorted(job.walls, key=lambda wall: math.dist(wall.start, wall.end))
+    missed += [wall.name for wall in walls if not _name_wall(plan, wall, size)]
     things = [(each.name, each.outline) for each in job.features]
     things += [(each.name, each.outline) for each in job.columns]
     missed += [name for name, outline in things if not _name_thing(plan, name, outline, size)]

@@ -8,6 +8,7 @@ from contextlib import contextmanager
 
 import matplotlib
 import numpy as np
+from matplotlib.artist import Artist
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.backends.backend_pdf import PdfPages
 from matplotlib.collections import LineCollection
@@ -19,6 +20,7 @@ from numpy.typing import NDArray
 from models.lengths import System
 from solver.sheets import lettering
 from solver.sheets.boxes import Box, Segment, box_round
+from solver.sheets.column import Column
 from solver.sheets.ink import BLACK, WHITE, Stroke
 
 Line = Sequence[tuple[float, float]] | NDArray[np.float64]
@@ -44,6 +46,22 @@ class Page:
         self.axes.set_axis_off()
         self.written: list[Box] = []
         self.keep_off: list[Segment] = []
+        self._clip: Box | None = None
+
+    @contextmanager
+    def clipped(self, box: Box) -> Iterator[None]:
+        """Draw nothing but labels outside a box for a while."""
+        self._clip = box
+        try:
+            yield
+        finally:
+            self._clip = None
+
+    def add(self, artist: Artist) -> None:
+        """Put an artist on the page, inside the box that clips if there is one."""
+        self.axes.add_artist(artist)
+        if self._clip:
+            artist.set_clip_path(_compound([_corners(self._clip)]), self.axes.transData)
 
     def write(
         self,
@@ -62,6 +80,21 @@ class Page:
         box = Box(left, y - lettering.DESCENT * size, left + wide, y + lettering.ASCENT * size)
         self.written.append(box)
         return box
+
+    def write_column(
+        self,
+        places: Sequence[tuple[float, float]],
+        texts: Sequence[str],
+        size: float,
+        side: str = "left",
+        bold: bool = False,
+        ink: str = BLACK,
+    ) -> None:
+        """Write many short texts of one type, each with its line of writing at its place.
+
+        They are not noted as written: nothing may be placed by search on such a page.
+        """
+        self.axes.add_artist(Column(places, texts, size, bold, side == "right", ink))
 
     def write_at(
         self,
@@ -107,7 +140,7 @@ class Page:
         """Draw open lines, each through its points, as one collection."""
         found = [np.asarray(segment) for segment in segments]
         if found:
-            self.axes.add_collection(
+            self.add(
                 LineCollection(
                     found,
                     colors=[stroke.ink],
@@ -116,8 +149,7 @@ class Page:
                     capstyle="butt",
                     zorder=stroke.layer,
                     label=stroke.name,
-                ),
-                autolim=False,
+                )
             )
 
     def fill(
@@ -141,7 +173,7 @@ class Page:
             zorder=zorder,
             label=name,
         )
-        self.axes.add_artist(patch)
+        self.add(patch)
 
     def is_free(self, box: Box, strict: bool = True) -> bool:
         """Whether a label may go there: on the page, off all text, and off lines if strict."""

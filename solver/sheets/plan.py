@@ -61,7 +61,7 @@ def draw_pieces(plan: Plan, zone: ZoneLayout, tones: Mapping[CutKind, Tone]) -> 
         hatch = tone.hatch if row >= SMALLEST_HATCHED else ""
         plan.page.fill(rings, tone.fill, hatch, ink.HATCH_INK, name=kind.value)
     if row >= SMALLEST_OUTLINED:
-        plan.page.axes.add_collection(
+        plan.page.add(
             PolyCollection(
                 outlines,
                 facecolors="none",
@@ -69,8 +69,7 @@ def draw_pieces(plan: Plan, zone: ZoneLayout, tones: Mapping[CutKind, Tone]) -> 
                 linewidths=min(ink.JOINT.width, row * 0.06),
                 zorder=ink.JOINT.layer,
                 label=ink.JOINT.name,
-            ),
-            autolim=False,
+            )
         )
 
 

@@ -30,8 +30,10 @@ class Step:
     text: str
 
 
-def steps(job: Job, zone: ZoneLayout, lines: Chalk) -> tuple[Step, ...]:
-    """Every step of the set-out of a zone, in order."""
+def steps(
+    job: Job, zone: ZoneLayout, lines: Chalk, unnamed: Sequence[str] = ()
+) -> tuple[Step, ...]:
+    """Every step of the set-out of a zone, in order; ``unnamed`` is what the plan leaves out."""
     found = [
         Step("Start line", _line_words(job, lines.start)),
         Step("Cross line", _line_words(job, lines.cross)),
@@ -50,6 +52,8 @@ def steps(job: Job, zone: ZoneLayout, lines: Chalk) -> tuple[Step, ...]:
         joint = length(job, product.joint)
         text = f"lines are at the middle of the {joint} joint; cut sizes are without it."
         found.append(Step("Joints", text))
+    if unnamed:
+        found.append(Step("Not named on the plan", f"{listed(unnamed)}, for want of room."))
     return tuple(found)
 
 
@@ -62,10 +66,10 @@ def _line_words(job: Job, line: Sequence[Stretch]) -> str:
 
 
 def _mark_words(job: Job, mark: Mark) -> str:
-    where = the_wall(mark.ends_on)
+    where = the_wall(job, mark.ends_on)
     if mark.distance == 0:
-        return f"at {where} it lies on {the_wall(mark.measured_from)}"
-    return f"at {where} mark {length(job, mark.distance)} from {the_wall(mark.measured_from)}"
+        return f"at {where} it lies on {the_wall(job, mark.measured_from)}"
+    return f"at {where} mark {length(job, mark.distance)} from {the_wall(job, mark.measured_from)}"
 
 
 def _check_words(job: Job, zone: ZoneLayout, lines: Chalk) -> str:
@@ -77,11 +81,12 @@ def _check_words(job: Job, zone: ZoneLayout, lines: Chalk) -> str:
         lines.triangle.on_cross,
     )
     along, square = (length(job, leg) for leg in lines.triangle.legs)
+    apart = length(job, lines.triangle.across)
     return (
         f"from the crossing mark {along} along the start line toward the "
         f"{toward(zone, on_start[0] - corner[0], 0)} and {square} along the cross line toward the "
         f"{toward(zone, 0, on_cross[1] - corner[1])}. The marks must be "
-        f"{length(job, lines.triangle.across)} apart; if not, keep the start line and move the other."
+        f"{apart} apart; if not, keep the start line and move the other."
     )
 
 

@@ -29,15 +29,20 @@ def percent(value: float) -> str:
     return f"{value:.1f} %"
 
 
-def the_wall(name: str) -> str:
-    """A wall or column by a name that may or may not say what it is."""
-    known = ("wall", "column", "post", "pier", "side", "step", "return", "jamb")
-    return name if any(word in name.lower() for word in known) else f"wall {name}"
+def the_wall(job: Job, name: str) -> str:
+    """A wall or column in a sentence: one word or a letter for a wall is not clear alone."""
+    bare = " " not in name and any(wall.name == name for wall in job.walls)
+    return f"wall {name}" if bare else name
 
 
 def counted(number: int, thing: str, things: str = "") -> str:
     """A number with its noun."""
     return f"{number} {thing if number == 1 else things or thing + 's'}"
+
+
+def capital(text: str) -> str:
+    """The text with its first letter made large."""
+    return text[:1].upper() + text[1:]
 
 
 def listed(names: Iterable[str]) -> str:
@@ -49,20 +54,25 @@ def listed(names: Iterable[str]) -> str:
 def rule_name(verdict: Verdict) -> str:
     """A rule's name on paper, with the axis it is about."""
     name = RULE_NAMES[verdict.key]
-    return f"{name} {verdict.subject}" if verdict.subject else name
+    return f"{name.removesuffix(' axis')} {verdict.subject}" if verdict.subject else name
 
 
 def broken_rule(job: Job, verdict: Verdict) -> str:
     """A broken rule in one sentence part: its name, by how much, where and why."""
+    text = broken_by(job, verdict)
+    text += f", {verdict.where}" if verdict.where else ""
+    return f"{text}; {verdict.because}" if verdict.because else text
+
+
+def broken_by(job: Job, verdict: Verdict) -> str:
+    """A broken rule's name, and by how much it is broken."""
     kind = "must" if verdict.kind is Kind.MUST else "preferred"
     worst = limit = ""
     if verdict.key in COUNTED_IN_ROWS:
         worst, limit = str(verdict.worst), str(verdict.limit)
     elif verdict.worst is not None:
         worst, limit = show(verdict.worst, job.system), show(verdict.limit, job.system)
-    text = f"{rule_name(verdict)} ({kind}): {worst}, asked {limit}"
-    text += f", {verdict.where}" if verdict.where else ""
-    return f"{text}; {verdict.because}" if verdict.because else text
+    return f"{rule_name(verdict)} ({kind}): {worst}, asked {limit}"
 
 
 def bond_words(bond: Bond) -> str:

@@ -103,7 +103,7 @@ def plank_job() -> Job:
             "field",
             "Driftwood plank 48 x 6",
             Bond(BondKind.STAGGERED),
-            (Direction("sea wall", (1, 0)), Direction("hall wall", (0, 1))),
+            (Direction("along sea wall", (1, 0)), Direction("along hall wall", (0, 1))),
             Rules(
                 smallest_cut=Limit(Kind.MUST, inch("2")),
                 smallest_end=Limit(Kind.MUST, inch("8")),
@@ -134,7 +134,7 @@ def tile_job() -> Job:
             "field",
             "Shingle tile 450",
             Bond(BondKind.STRAIGHT),
-            (Direction("quay wall", (1, 0)),),
+            (Direction("along quay wall", (1, 0)),),
             Rules(
                 smallest_cut=Limit(Kind.MUST, mm("60")),
                 half_unit_edges=Limit(Kind.PREFER, 0),

@@ -1,0 +1,169 @@
+"""The axis check: every held feature, how far it is off its axis, and the cuts beside it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from models.floor.layout import Layout, Solution, ZoneLayout
+from models.job.data import Feature, Job
+from models.lengths import to_mm
+from solver.sheets import ink
+from solver.sheets.beside import SideCuts, cuts_beside
+from solver.sheets.boxes import Box
+from solver.sheets.closeup import draw_close_up
+from solver.sheets.cutlist import csv_text
+from solver.sheets.cuts import CutKind, kind_of
+from solver.sheets.figures import off_axis
+from solver.sheets.heads import write_head
+from solver.sheets.legend import piece_legend, scale_bar
+from solver.sheets.lettering import shorten, wrap
+from solver.sheets.page import Page
+from solver.sheets.plan import Plan
+from solver.sheets.view import View, bounds, fitted
+from solver.sheets.words import capital, length, rule_name
+
+GAP, SIZE, LEAD = 16.0, 7.8, 11.0
+ABOUT = (
+    "Each held feature against its axis, and the cuts beside it: from its outline to each "
+    "piece's far side, joint not counted."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class AxisLine:
+    """One feature in one layout; lengths in ticks, sides as the plan shows them."""
+
+    rank: int
+    feature: Feature
+    off: int
+    sides: tuple[SideCuts, ...]
+
+    @property
+    def on_axis(self) -> bool:
+        """Whether the feature is within its tolerance of the axis."""
+        return self.off <= self.feature.tolerance
+
+
+def axis_lines(job: Job, solution: Solution) -> tuple[AxisLine, ...]:
+    """Every held feature in every layout."""
+    return tuple(
+        AxisLine(layout.rank, feature, off_axis(job, feature), cuts_beside(job, zone, feature))
+        for feature in job.features
+        for layout in solution.layouts
+        for zone in layout.zones
+    )
+
+
+def axis_csv(job: Job, solution: Solution) -> str:
+    """The axis check as CSV, one line for each side of each feature in each layout."""
+    head = [
+        "feature", "axis", "off axis", "tolerance", "verdict", "layout", "side",
+        "least cut", "largest cut", "pieces", "least mm", "largest mm",
+    ]  # fmt: skip
+    lines = [
+        [
+            line.feature.name, line.feature.axis, length(job, line.off),
+            length(job, line.feature.tolerance), verdict(line.off, line.feature), line.rank,
+            side.side, length(job, side.least, "whole units"),
+            length(job, side.most, "whole units"), "; ".join(cut.piece for cut in side.cuts),
+            _millimetres(side.least), _millimetres(side.most),
+        ]
+        for line in axis_lines(job, solution)
+        for side in line.sides
+    ]  # fmt: skip
+    return csv_text([head, *lines])
+
+
+def _millimetres(ticks: int | None) -> str:
+    return "" if ticks is None else f"{to_mm(ticks):.4f}"
+
+
+def verdict(off: int, feature: Feature) -> str:
+    """The designer's verdict in one word or two."""
+    return "on axis" if off <= feature.tolerance else "off axis"
+
+
+def axis_pages(job: Job, solution: Solution) -> list[Page]:
+    """One page for each held feature: a close-up in every layout, and the cuts in words."""
+    return [_feature_page(job, solution, feature) for feature in job.features]
+
+
+def _feature_page(job: Job, solution: Solution, feature: Feature) -> Page:
+    page = Page(job.system, landscape=True)
+    body = write_head(page, job.name, "Axis check", ABOUT)
+    off = off_axis(job, feature)
+    title = f"{capital(feature.name)}: {verdict(off, feature)}"
+    page.write(body.left, body.top - 12, shorten(title, body.width, 13, True), 13, bold=True)
+    words = f"{length(job, off)} off {feature.axis}, tolerance {length(job, feature.tolerance)}"
+    page.write(body.left, body.top - 25, shorten(words, body.width, 9), 9)
+    count = len(solution.layouts)
+    wide = (body.width - (count - 1) * GAP) / count
+    lefts = [body.left + i * (wide + GAP) for i in range(count)]
+    cards = [Box(left, body.bottom + 34, left + wide, body.top - 34) for left in lefts]
+    titles = [
+        wrap(f"Layout {each.rank}: {'; '.join(each.best_at)}", wide, 9, True)[:2]
+        for each in solution.layouts
+    ]
+    drop = max(map(len, titles)) * 11 + 4
+    for layout, card, lines in zip(solution.layouts, cards, titles, strict=True):
+        for i, line in enumerate(lines):
+            page.write(card.left, card.top - 9 - 11 * i, line, 9, bold=True)
+        for zone in layout.zones:
+            view = _card(page, job, layout, zone, feature, card, drop)
+    _footing(page, job, solution, view, body)
+    return page
+
+
+def _footing(page: Page, job: Job, solution: Solution, view: View, body: Box) -> None:
+    """The legend and the scale bar."""
+    y = body.bottom + 26
+    page.lines([((body.left, y), (body.right, y))], ink.HEAVY_RULE)
+    zones = [zone for layout in solution.layouts for zone in layout.zones]
+    used = {kind_of(piece) for zone in zones for piece in zone.pieces}
+    x = piece_legend(page, body.left, y - 12, [k for k in CutKind if k in used], marked=False)
+    page.lines([((x, y - 9.5), (x + 28, y - 9.5))], ink.AXIS)
+    page.write(x + 32, y - 12, ink.AXIS.name, 7)
+    scale_bar(page, body.right, y - 25, job, view, 70)
+
+
+def _card(
+    page: Page,
+    job: Job,
+    layout: Layout,
+    zone: ZoneLayout,
+    feature: Feature,
+    card: Box,
+    drop: float,
+) -> View:
+    """One layout's close-up with the cuts beside the feature, and its figures below."""
+    sides = cuts_beside(job, zone, feature)
+    rows = [(f"Cuts on its {side.side} side", side.words(job)) for side in sides]
+    rows += _centring(job, layout, feature)
+    bottom = card.bottom + len(rows) * LEAD + 4
+    for i, (name, value) in enumerate(rows):
+        y = bottom - 8 - i * LEAD
+        page.write(card.left, y, shorten(name, card.width * 0.5, SIZE), SIZE, ink=ink.GREY)
+        page.write(card.left + card.width * 0.52, y, shorten(value, card.width * 0.48, SIZE), SIZE)
+    room = Box(card.left, bottom + 6, card.right, card.top - drop)
+    view = fitted(_window(job, zone, feature), room, job.system)
+    draw_close_up(Plan(page, view, job, room), zone, feature, sides)
+    return view
+
+
+def _centring(job: Job, layout: Layout, feature: Feature) -> list[tuple[str, str]]:
+    """How the field itself lies on the feature's axis, when the job asks for it."""
+    return [
+        (
+            f"Field {rule_name(found)}",
+            f"{'kept' if found.kept else 'off'}, {length(job, found.worst, 'no line near')}",
+        )
+        for found in layout.verdicts
+        if found.key == "centred" and found.subject == feature.axis
+    ]
+
+
+def _window(job: Job, zone: ZoneLayout, feature: Feature) -> Box:
+    """The part of the room to show: the feature, and about a unit round it."""
+    product = next(each for each in job.products if each.name == zone.product)
+    box = bounds(feature.outline)
+    return box.grown(max(product.pitch[1] * 2.2, product.pitch[0] * 0.6))

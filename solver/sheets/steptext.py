@@ -1,0 +1,57 @@
+"""The numbered steps on a set-out sheet, in as large a type as their box allows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from solver.sheets import ink
+from solver.sheets.boxes import Box
+from solver.sheets.lettering import width, wrap
+from solver.sheets.page import Page
+from solver.sheets.steps import Step
+
+SIZES = (9.0, 8.4, 7.8, 7.4)
+"""The type sizes tried, largest first."""
+
+_HEADING = 24
+_HALF = 0.5
+
+
+def write_steps(page: Page, box: Box, found: Sequence[Step], most_of_it: bool) -> float:
+    """Write numbered steps down a box; return the height where they end.
+
+    ``most_of_it`` keeps half the box for what follows.
+    """
+    room = box.height * (_HALF if most_of_it else 1)
+    size = next((each for each in SIZES if _height(found, box.width, each) <= room), SIZES[-1])
+    y = box.top - 9
+    page.write(box.left, y, "Setting out", 9, bold=True)
+    page.write(box.right, y, "tape readings are square to the line", 6.4, "right", ink=ink.GREY)
+    y -= size * 1.27 + 2
+    for i, step in enumerate(found, 1):
+        head, lines = _set(i, step, box.width, size)
+        page.write(box.left, y, head.rstrip(), size, bold=True)
+        page.write(box.left + width(head, size, True) + 1.5, y, lines[0], size)
+        for line in lines[1:]:
+            y -= size * 1.27
+            page.write(box.left + size * 1.2, y, line, size)
+        y -= size * 1.27 + 1.6
+    return y
+
+
+def _height(found: Sequence[Step], room: float, size: float) -> float:
+    """How much height all steps take in one type size."""
+    lines = sum(len(_set(i, step, room, size)[1]) for i, step in enumerate(found, 1))
+    return lines * size * 1.27 + len(found) * 1.6 + _HEADING
+
+
+def _set(number: int, step: Step, room: float, size: float) -> tuple[str, list[str]]:
+    """A step's heading, and its lines: the first goes on after the heading."""
+    head = f"{number}  {step.heading}: "
+    words = step.text.split()
+    count = len(words)
+    first = room - width(head, size, True) - 1.5
+    while count and width(" ".join(words[:count]), size) > first:
+        count -= 1
+    rest = wrap(" ".join(words[count:]), room - size * 1.2, size)
+    return head, [" ".join(words[:count]), *rest]
