@@ -15,7 +15,7 @@ from itertools import combinations
 import numpy as np
 import shapely
 
-from solver.audit.claims import Bools, Floats
+from solver.audit.claims import Bools, Floats, Ints
 from solver.audit.tolerances import LEAN_DEG, NOISE, TOUCH
 
 MOST_SIDES = 12
@@ -61,9 +61,9 @@ def measure(piece: Outline, pitch: tuple[float, float], lean: float = LEAN_DEG) 
         unit = step[side] / length[side]
         off_row = np.degrees(np.arctan2(abs(unit[1]), abs(unit[0])))
         axis = 0 if off_row >= 90 - lean else 1 if off_row <= lean else None
-        if not _on_hull(hull, piece.start[side], unit):
+        if not _on_hull(hull, piece.start[side], piece.end[side]):
             if axis is not None:
-                neck = min(neck, _behind(piece, side, unit, axis))
+                neck = min(neck, _behind(piece, side, axis, lean))
         elif axis is not None:
             straight[axis].append(side)
         elif np.isinf(slant):
@@ -88,37 +88,47 @@ def _left_between(piece: Outline, sides: list[int], axis: int, pitch: float) -> 
     return size if size < pitch - TOUCH else np.inf
 
 
-def _on_hull(hull: Floats, start: Floats, unit: Floats) -> bool:
-    """Whether no corner of the hull lies outside the line of a side."""
-    away = hull - start
-    return bool((unit[0] * away[:, 1] - unit[1] * away[:, 0]).min() >= -TOUCH)
+def _on_hull(hull: Floats, start: Floats, end: Floats) -> bool:
+    """Whether a side lies along one side of the (closed) hull."""
+    step = hull[1:] - hull[:-1]
+    unit = step / np.hypot(step[:, 0], step[:, 1])[:, None]
+    off = [
+        np.abs(unit[:, 0] * (at[1] - hull[:-1, 1]) - unit[:, 1] * (at[0] - hull[:-1, 0]))
+        for at in (start, end)
+    ]
+    return bool((np.maximum(*off) <= TOUCH).any())
 
 
-def _behind(piece: Outline, side: int, unit: Floats, axis: int) -> float:
-    """What is left of a piece behind a notch, along an axis, at the narrower end of its side.
+def _behind(piece: Outline, side: int, axis: int, lean: float) -> float:
+    """What is left of a piece behind a notch, along an axis, where it is narrowest.
 
-    Square to the unit's side, not to the cut edge: a line square to an edge that leans
-    would leave the piece through a factory edge beside it.
+    Square to the unit's side, and up to the sides that face the notch: sides that run much
+    the same way as the measuring tape (an end of the piece that leans) are no far side.
     """
-    inward = np.zeros(2)
-    inward[axis] = np.sign((-unit[1], unit[0])[axis])
-    reach = float(np.hypot(*(piece.end[side] - piece.start[side])))
-    inset = min(TOUCH / 4, reach / 4)
-    ends = piece.start[side] + inset * unit, piece.end[side] - inset * unit
-    return min(_ray(piece, side, end, inward) for end in ends)
+    other = 1 - axis
+    step = piece.end - piece.start
+    away = step[:, other] * step[side, other] < 0
+    level = np.abs(step[:, other]) > np.abs(step[:, axis]) * np.tan(np.radians(lean))
+    facing = np.flatnonzero(away & level)
+    ends = np.sort(np.stack([piece.start[facing, other], piece.end[facing, other]]), axis=0)
+    low, high = np.sort([piece.start[side, other], piece.end[side, other]])
+    shared_low, shared_high = np.maximum(ends[0], low), np.minimum(ends[1], high)
+    shared = shared_high - shared_low > NOISE
+    # With the inside on its left, a side running up has it towards low u, one back below.
+    inward = -np.sign(step[side, other]) if axis == 0 else np.sign(step[side, other])
+    widths = [
+        inward * (_height(piece, facing[shared], at, axis) - _height(piece, side, at, axis))
+        for at in (shared_low[shared], shared_high[shared])
+    ]
+    behind = widths[0] + widths[1] > 0
+    return float(np.minimum(*widths)[behind].min(initial=np.inf))
 
 
-def _ray(piece: Outline, side: int, start: Floats, towards: Floats) -> float:
-    """How far from a point on one side to the next side in a direction."""
-    one, two = piece.start - start, piece.end - start
-    aside_one = towards[0] * one[:, 1] - towards[1] * one[:, 0]
-    aside_two = towards[0] * two[:, 1] - towards[1] * two[:, 0]
-    hits = (aside_one < 0) != (aside_two < 0)
-    hits[side] = False
-    share = aside_one[hits] / (aside_one[hits] - aside_two[hits])
-    far_one, far_two = one[hits] @ towards, two[hits] @ towards
-    far = far_one + share * (far_two - far_one)
-    return float(far[far > 0].min(initial=np.inf))
+def _height(piece: Outline, sides: Ints | int, at: Floats, axis: int) -> Floats:
+    """Where sides are along an axis, at places along the other one."""
+    start, end = piece.start[sides].T, piece.end[sides].T
+    share = (at - start[1 - axis]) / (end[1 - axis] - start[1 - axis])
+    return np.asarray(start[axis] + share * (end[axis] - start[axis]), dtype=np.float64)
 
 
 def circle(shape: shapely.Polygon) -> float:
