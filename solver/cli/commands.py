@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import argparse
 import sys
+from collections.abc import Callable
 from pathlib import Path
 from typing import TextIO
 
@@ -107,14 +108,11 @@ def _read(path: Path) -> Job:
 def _solve(job: Job, arguments: argparse.Namespace) -> Exit:
     """Search, write the papers, then print: a closed output cannot cost the papers."""
     from solver.cli.results import must_broken, result_text
-    from solver.search import solve
 
     progress = Progress(sys.stderr, arguments.quiet)
     try:
         with stop_on_interrupt() as stop:
-            solution = solve(job, progress, stop)
-            progress("checking the layouts and writing the papers")
-            papers = _write(job, solution, arguments)
+            solution, papers = _papers(job, arguments, progress, stop)
     finally:
         progress.close()
     print(result_text(job, solution))
@@ -124,12 +122,19 @@ def _solve(job: Job, arguments: argparse.Namespace) -> Exit:
     return Exit.MUST_BROKEN if must_broken(solution) else Exit.DONE
 
 
-def _write(job: Job, solution: Solution, arguments: argparse.Namespace) -> tuple[Path, ...]:
-    """The papers, written whole; a CommandError when they are not."""
-    from solver.sheets.papers import AuditFailure, PaperError, write_papers
+def _papers(
+    job: Job, arguments: argparse.Namespace, progress: Progress, stop: Callable[[], bool]
+) -> tuple[Solution, tuple[Path, ...]]:
+    """The solution and its papers, written whole; a CommandError when they are not."""
+    from solver.search import solve
+    from solver.sheets.papers import AuditFailure, PaperError, check_target, write_papers
 
+    folder, replace = arguments.papers, arguments.replace
     try:
-        return write_papers(job, solution, arguments.papers, arguments.replace)
+        check_target(folder, replace)
+        solution = solve(job, progress, stop)
+        progress("checking the layouts and writing the papers")
+        return solution, write_papers(job, solution, folder, replace)
     except AuditFailure as error:
         raise CommandError(str(error), Exit.AUDIT_FOUND) from error
     except PaperError as error:

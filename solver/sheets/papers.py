@@ -55,7 +55,7 @@ def write_papers(
     report = audit(found)
     if not report.clean:
         raise AuditFailure(report.findings)
-    _check_target(folder, replace)
+    check_target(folder, replace)
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryDirectory(prefix=".papers-", dir=folder.parent) as work:
@@ -98,8 +98,11 @@ def _contents(job: Job, solution: Solution, layouts: str) -> Iterator[tuple[str,
             yield "axis-check.csv", axis_csv(job, solution).encode()
 
 
-def _check_target(folder: Path, replace: bool) -> None:
-    """Refuse a target that is not a folder, or holds somebody's work."""
+def check_target(folder: Path, replace: bool) -> None:
+    """Refuse a target that is not a folder, or holds somebody's work, with a PaperError.
+
+    ``write_papers`` asks this itself; ask it before a long search to spare the wait.
+    """
     if not folder.exists():
         return
     if not folder.is_dir():
@@ -112,7 +115,7 @@ def _check_target(folder: Path, replace: bool) -> None:
         ) from error
     if names and not replace:
         raise PaperError(
-            f"{folder}: is not empty; give a new folder, or allow replacing the papers in it"
+            f"{folder}: is not empty; give a new folder, or replace the papers in it (--replace)"
         )
     ours = sorted(name for name in names if OUR_NAMES.fullmatch(name))
     if ours and not _written_here(folder / LAYOUTS):

@@ -110,6 +110,19 @@ def test_papers_that_cannot_be_written_are_told(run: Run, monkeypatch: pytest.Mo
     assert ended.err == "startrow: out: is there already\n"
 
 
+def test_a_folder_in_use_is_refused_before_the_search(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def solve(_job: Job, _progress: Say, _stop: Stop) -> Solution:
+        raise AssertionError("nothing is to be searched")
+
+    monkeypatch.setattr("solver.search.solve", solve)
+    (tmp_path / "mine.txt").write_text("mine")
+    ended = run("solve", JOB, "--papers", tmp_path)
+    assert ended.code == Exit.CANNOT_WRITE
+    assert "is not empty; give a new folder, or replace the papers in it (--replace)" in ended.err
+
+
 def test_an_interrupt_keeps_the_best_so_far(
     run: Run, papers: Papers, monkeypatch: pytest.MonkeyPatch
 ) -> None:
