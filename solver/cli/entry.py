@@ -17,8 +17,7 @@ DEBUG = "STARTROW_DEBUG"
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command line (the process's own when None) and give its exit code.
 
-    Results go to standard output, progress and errors to standard error. Wrong usage and
-    ``--help`` leave through SystemExit, as argparse does it.
+    Results go to standard output, progress and errors to standard error.
     """
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
@@ -27,16 +26,18 @@ def main(argv: Sequence[str] | None = None) -> int:
     try:
         code = _run(argv)
         sys.stdout.flush()
-    except BrokenPipeError:
-        return _output_closed()
+    except OSError as error:
+        code = _output_lost(error)
     return int(code)
 
 
 def _run(argv: Sequence[str] | None) -> Exit:
-    """One command, its errors told in one line each."""
+    """One command, its errors told in one line each; OSError when the output is lost."""
     try:
         arguments = parser().parse_args(argv)
         code: Exit = arguments.run(arguments)
+    except SystemExit as end:  # argparse, after help or wrong usage
+        return Exit(int(end.code or 0))
     except BrokenPipeError:
         raise
     except CommandError as error:
@@ -66,11 +67,12 @@ def _defect(error: Exception) -> Exit:
     )
 
 
-def _output_closed() -> int:
-    """Leave quietly when the reader of the output (a pager, ``head``) has gone.
+def _output_lost(error: OSError) -> Exit:
+    """Standard output is gone: quietly when its reader (a pager, ``head``) has left.
 
     What is still buffered goes nowhere, so that the interpreter's last flush stays silent.
     """
-    nowhere = os.open(os.devnull, os.O_WRONLY)
-    os.dup2(nowhere, sys.stdout.fileno())
-    return int(Exit.OUTPUT_CLOSED)
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    if isinstance(error, BrokenPipeError):
+        return Exit.OUTPUT_CLOSED
+    return _say(f"the result cannot be printed: {error.strerror}", Exit.CANNOT_WRITE)

@@ -24,10 +24,7 @@ Run = Callable[..., Ended]
 def run(capsys: pytest.CaptureFixture[str]) -> Run:
     def call(*argv: object) -> Ended:
         capsys.readouterr()
-        try:
-            code = main([str(word) for word in argv])
-        except SystemExit as left:
-            code = int(left.code or 0)
+        code = main([str(word) for word in argv])
         texts = capsys.readouterr()
         return Ended(code, texts.out, texts.err)
 

@@ -97,20 +97,35 @@ def test_a_file_that_is_no_result_is_bad_input(tmp_path: Path) -> None:
     assert ended.stderr.count("\n") == 1
 
 
-def test_a_reader_that_has_gone_is_no_error(tmp_path: Path) -> None:
-    read, write = os.pipe()
-    os.close(read)
+def into(output: int, folder: Path, *words: str) -> tuple[int, str]:
+    """Exit code and standard error of a command that prints into a file descriptor."""
     ended = subprocess.run(
-        [*STARTROW, "scenarios"],
-        cwd=tmp_path,
+        [*STARTROW, *words],
+        cwd=folder,
         env=ENVIRONMENT,
-        stdout=write,
+        stdout=output,
         stderr=subprocess.PIPE,
+        text=True,
         timeout=60,
         check=False,
     )
-    os.close(write)
-    assert (ended.returncode, ended.stderr) == (Exit.OUTPUT_CLOSED, b"")
+    os.close(output)
+    return ended.returncode, ended.stderr
+
+
+def test_a_reader_that_has_gone_is_no_error(tmp_path: Path) -> None:
+    read, write = os.pipe()
+    os.close(read)
+    assert into(write, tmp_path, "scenarios") == (Exit.OUTPUT_CLOSED, "")
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
+def test_a_full_disk_under_the_output_is_told(tmp_path: Path) -> None:
+    full = os.open("/dev/full", os.O_WRONLY)
+    assert into(full, tmp_path, "scenarios") == (
+        Exit.CANNOT_WRITE,
+        "startrow: the result cannot be printed: No space left on device\n",
+    )
 
 
 def test_ctrl_c_keeps_the_best_so_far_and_writes_the_papers(tmp_path: Path) -> None:
