@@ -69,10 +69,10 @@ def _plain(index: int, run: Run, order: int, start: int, pitch: tuple[int, int])
 def _odd(index: int, run: Run, starts: list[int], pitch: tuple[int, int],
          measured: bool) -> list[Cut]:
     """The pieces of a run that is no rectangle; only places an edge crosses are clipped."""
-    busy = _busy(run, pitch[1])
+    crossings = busy(run, pitch[1])
     cells = [(start, run.low, start + pitch[0], run.low + pitch[1]) for start in starts]
     crossed = [i for i, cell in enumerate(cells)
-               if any(low < cell[2] and high > cell[0] for low, high in busy)]
+               if any(low < cell[2] and high > cell[0] for low, high in crossings)]
     shapes = dict(zip(crossed, shapely.intersection(
         run.polygon, shapely.box(*np.array([cells[i] for i in crossed], dtype=float).T)),
         strict=True)) if crossed else {}
@@ -90,7 +90,7 @@ def _odd(index: int, run: Run, starts: list[int], pitch: tuple[int, int],
     return found
 
 
-def _busy(run: Run, pitch: int) -> list[tuple[int, int]]:
+def busy(run: Run, pitch: int) -> list[tuple[int, int]]:
     """The stretches of u where the run's outline is not simply its two row lines."""
     found = []
     for ring in (run.outline or (), *run.holes):

@@ -22,19 +22,28 @@ def apart_across(spans: Sequence[Span], stock: Stock) -> list[Span]:
     """The spans, of greatest total length, of which no two pieces can share side by side.
 
     Rips of opposite sides share a unit's width when they and a kerf fit; two of one side
-    never do unless units may be turned.
+    never do unless units may be turned, when no rip is counted at all.
     """
-    if not stock.directional:
-        half = (stock.width - stock.kerf) / 2
-        return [s for s in spans if s.side == 0 or s.width > half]
+    full = [s for s in spans if s.width >= stock.width]
+    ripped = [s for s in spans if s.width < stock.width]
+    if not stock.directional or not ripped:
+        return full
     best: list[Span] = []
-    limits = {stock.width, *(s.width for s in spans if s.side < 0)}
+    limits = {stock.width, *(s.width for s in ripped)}
     for limit in sorted(limits):
-        kept = [s for s in spans if s.side == 0 or (
-            s.width >= limit if s.side < 0 else s.width + stock.kerf > stock.width - limit)]
+        kept = [s for s in spans if s.width >= stock.width or _apart(s, limit, stock)]
         if sum(s.length for s in kept) > sum(s.length for s in best):
             best = kept
     return best
+
+
+def _apart(span: Span, limit: int, stock: Stock) -> bool:
+    """Membership in a set of rips no two of which fit in a unit's width with a kerf."""
+    low = span.width >= limit
+    high = span.width + stock.kerf > stock.width - limit
+    if span.side == 0:  # cut on both long sides: it may lie anywhere
+        return low and high and 2 * span.width + stock.kerf > stock.width
+    return low if span.side < 0 else high
 
 
 def quick_bound(choice: Choice, stock: Stock) -> int:

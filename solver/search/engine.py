@@ -9,10 +9,11 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from ortools.math_opt import model_pb2
 from ortools.math_opt.python import mathopt
 from ortools.sat.python import cp_model
 
-from models.program.flow import stock_flow
+from models.program.flow import LinearProgram, stock_flow
 from models.program.offsets import build, hint
 from models.program.spans import Choice, Span
 
@@ -67,7 +68,32 @@ def least_units(choice: Choice, spans: Sequence[Span], directional: bool = True)
     """The stock flow's bound for spans of which no two lie side by side across a unit."""
     if not spans:
         return 0
-    result = mathopt.solve(stock_flow(choice, spans, directional), mathopt.SolverType.GLOP)
+    result = mathopt.solve(_model(stock_flow(choice, spans, directional)), mathopt.SolverType.GLOP)
     if result.termination.reason is not mathopt.TerminationReason.OPTIMAL:
         return math.ceil(sum(span.length for span in spans) / choice.pitch)
     return math.ceil(result.objective_value() - ROUNDING)
+
+
+def _model(program: LinearProgram) -> mathopt.Model:
+    """A linear program as a MathOpt model, through its protocol buffer: all at once is fast."""
+    proto = model_pb2.ModelProto()
+    count = len(program.costs)
+    proto.variables.ids.extend(range(count))
+    proto.variables.lower_bounds.extend([0.0] * count)
+    proto.variables.upper_bounds.extend([math.inf] * count)
+    proto.variables.integers.extend([False] * count)
+    costs = [(number, cost) for number, cost in enumerate(program.costs) if cost]
+    proto.objective.linear_coefficients.ids.extend(number for number, _ in costs)
+    proto.objective.linear_coefficients.values.extend(cost for _, cost in costs)
+    proto.linear_constraints.ids.extend(range(len(program.rows)))
+    proto.linear_constraints.lower_bounds.extend(program.lows)
+    proto.linear_constraints.upper_bounds.extend(program.highs)
+    for number, terms in enumerate(program.rows):
+        merged: dict[int, float] = {}
+        for variable, value in terms:
+            merged[variable] = merged.get(variable, 0.0) + value
+        columns = sorted(variable for variable, value in merged.items() if value)
+        proto.linear_constraint_matrix.row_ids.extend([number] * len(columns))
+        proto.linear_constraint_matrix.column_ids.extend(columns)
+        proto.linear_constraint_matrix.coefficients.extend(merged[c] for c in columns)
+    return mathopt.Model.from_model_proto(proto)

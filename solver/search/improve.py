@@ -10,18 +10,16 @@ from dataclasses import dataclass
 from models.program.spans import Choice, Meet, end_piece, gap, shortfall, start_piece
 from solver.search.lay import Laid, judge, stairs
 
-MOVES = 4000
 
-
-def improve(choice: Choice, laid: Laid, at_least: int, seed: int) -> Laid:
-    """At most ``MOVES`` moves from one answer; never worse than it."""
+def improve(choice: Choice, laid: Laid, at_least: int, seed: int, moves: int) -> Laid:
+    """At most ``moves`` moves from one answer; never worse than it."""
     rng = random.Random(seed)
     beside = _beside(choice)
     ends = _Ends.of(choice, laid.offsets)
     offsets = list(laid.offsets)
-    best = (*ends.short(choice), stairs(choice, offsets))
-    for _ in range(MOVES):
-        if (best[0], best[2]) <= (at_least, 0):
+    (units, left), over = ends.short(choice), stairs(choice, offsets)
+    for _ in range(moves):
+        if (units, over) <= (at_least, 0):
             break
         index = rng.randrange(len(choice.spans))
         offset = _move(choice, offsets, index, rng)
@@ -29,14 +27,15 @@ def improve(choice: Choice, laid: Laid, at_least: int, seed: int) -> Laid:
             continue
         before, offsets[index] = offsets[index], offset
         ends.change(choice, index, before, offset)
-        units, left = ends.short(choice)
-        after = (units, left, stairs(choice, offsets))
+        units_then, left_then = ends.short(choice)
         # Equal cost is taken too, and a worse remainder at times: the way along the plateau.
-        if (after[0], after[2]) <= (best[0], best[2]) and (after[1] <= best[1] or rng.random() < 0.02):
-            best = after
-        else:
-            offsets[index] = before
-            ends.change(choice, index, offset, before)
+        if units_then <= units and (left_then <= left or rng.random() < 0.02):
+            over_then = stairs(choice, offsets)
+            if (units_then, over_then) <= (units, over):
+                units, left, over = units_then, left_then, over_then
+                continue
+        offsets[index] = before
+        ends.change(choice, index, offset, before)
     found = judge(choice, offsets)
     return min(found, laid, key=lambda one: one.cost)
 

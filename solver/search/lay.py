@@ -142,7 +142,7 @@ def _offers(choice: Choice, hand: _Hand, span: Span, rng: random.Random) -> list
     starts = [span.start + rest for rest, _ in near[-8:]]
     starts += [span.end - rest for rest, _ in ends[-4:]]
     starts += [span.start, span.end]
-    starts += [span.start + rng.randrange(choice.step, pitch) for _ in range(4)]
+    starts += [span.start + rng.randrange(pitch) for _ in range(4)]
     # Down to the tape step: a start piece may be shorter than its offcut, never longer.
     return sorted({p % pitch // choice.step * choice.step for p in starts})
 
