@@ -8,8 +8,7 @@ from collections.abc import Sequence
 from models.floor.zone import Zone
 from models.program.spans import Choice, Span
 from solver.search.engine import least_units
-from solver.stock.pack import Stock
-from solver.stock.parts import Part, Sits
+from solver.stock.parts import Part, Sits, Stock
 
 
 def area_bound(zone: Zone, stock: Stock) -> int:

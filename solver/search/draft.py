@@ -9,8 +9,8 @@ from models.floor.pieces import Cut, edges_by_row, pieces_of, touches
 from models.floor.runs import Run, rows_count
 from models.floor.zone import Edge, Zone
 from models.job.data import Job, Product
-from solver.stock.pack import Stock, pack, stock_of
-from solver.stock.parts import Part, parts_of
+from solver.stock.pack import pack
+from solver.stock.parts import Part, Stock, parts_of, stock_of
 
 
 @dataclass(frozen=True)

@@ -11,9 +11,12 @@ from solver.search import grid, staggered
 from solver.search.draft import draft
 from solver.search.finish import finish
 from solver.search.found import Found, Searched
+from solver.search.staggered import SMALL_UNITS
 from solver.search.pick import best_three, tell
 
 FINISHED_AT_MOST = 16
+"""Layouts cut to pieces and packed; on a small floor, where that costs little, more."""
+SMALL_FINISHED = 240
 
 
 def solve(job: Job, progress: Callable[[str], None] | None = None,
@@ -48,6 +51,7 @@ def _promising(found: list[Found]) -> list[Found]:
     Each direction keeps a share, so that a second one can show what it does better.
     """
     directions = list(dict.fromkeys(f.zone.frame.direction for f in found))
-    share = FINISHED_AT_MOST // len(directions) or 1
+    small = min(f.units for f in found) <= SMALL_UNITS
+    share = (SMALL_FINISHED if small else FINISHED_AT_MOST) // len(directions) or 1
     ordered = sorted(found, key=lambda f: (f.broken, f.units))
     return [f for d in directions for f in [x for x in ordered if x.zone.frame.direction == d][:share]]

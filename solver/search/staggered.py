@@ -14,8 +14,13 @@ from solver.search.found import Found, Searched, Stop
 from solver.search.improve import improve
 from solver.search.lay import Laid, earlier_meets, judge, lay
 from solver.search.patterns import Pattern, patterns_of
-from solver.stock.pack import Stock
+from solver.stock.parts import Stock
 
+SMALL_UNITS = 40
+"""Floors of at most this many units get many tries, all cut to pieces and packed."""
+SMALL_TRIES = 40
+SMALL_KEPT = 24
+KEPT = 3
 FIRST_TRIES = 2
 FIRST_MOVES = 600
 MORE_TRIES = 4
@@ -75,14 +80,17 @@ def _try(pattern: Pattern, stock: Stock) -> Tried:
     """A first answer for a pattern: a few tries, the best of them improved a little."""
     earlier = earlier_meets(pattern.choice)
     at_least = quick_bound(pattern.bound, stock)
-    laid = _several([lay(pattern.choice, earlier, seed) for seed in range(FIRST_TRIES)])
+    tries = SMALL_TRIES if at_least <= SMALL_UNITS else FIRST_TRIES
+    laid = _several([lay(pattern.choice, earlier, seed) for seed in range(tries)])
     better = improve(pattern.choice, laid[0], at_least, 0, FIRST_MOVES)
     return Tried(pattern, at_least, _several([better, *laid]))
 
 
 def _several(found: Sequence[Laid]) -> tuple[Laid, ...]:
+    """The best different ones, best first: a few, or on a small floor many."""
     unique = {laid.offsets: laid for laid in found}
-    return tuple(sorted(unique.values(), key=lambda laid: (laid.cost, laid.offsets))[:3])
+    ordered = sorted(unique.values(), key=lambda laid: (laid.cost, laid.offsets))
+    return tuple(ordered[: SMALL_KEPT if ordered[0].units <= SMALL_UNITS else KEPT])
 
 
 def _deepen(tried: Tried, stock: Stock, exact: bool) -> Tried:

@@ -10,30 +10,12 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from models.job.data import Product
 from solver.stock.match import pair_any, pair_ends
-from solver.stock.parts import Part, Sits
+from solver.stock.parts import Part, Sits, Stock
+from solver.stock.place import place
 
-
-@dataclass(frozen=True, slots=True)
-class Stock:
-    """What pieces are packed into: unit size with joint, kerf, turning and row window."""
-
-    length: int
-    width: int
-    kerf: int
-    directional: bool
-    within: int | None = None
-
-    @property
-    def square(self) -> bool:
-        """True when a unit may also be turned a quarter."""
-        return not self.directional and self.length == self.width
-
-
-def stock_of(product: Product, within: int | None = None) -> Stock:
-    """The stock a product makes; ``within`` as in the rule ``reuse_within``."""
-    return Stock(*product.pitch, product.kerf, product.directional, within)
+PLACED_AT_MOST = 60
+"""Cut parts for which places are tried one by one as well."""
 
 
 def pack(parts: Sequence[Part], stock: Stock) -> list[list[int]]:
@@ -43,6 +25,10 @@ def pack(parts: Sequence[Part], stock: Stock) -> list[list[int]]:
     if stock.square:
         cut = [_quarter(group) for group in cut]
     tried = [_fill(order(cut, stock), stock) for order in (_across_first, _along_first)]
+    if len(cut) <= PLACED_AT_MOST:
+        mine = [i for i, part in enumerate(parts) if not part.whole]
+        placed = place([parts[i] for i in mine], stock)
+        tried.append([[mine[i] for i in members] for members in placed])
     best = min(tried, key=len)
     return bins + [sorted(members) for members in best]
 

@@ -14,6 +14,28 @@ from itertools import groupby
 
 from models.floor.pieces import Cut, pieces_of
 from models.floor.runs import Run
+from models.job.data import Product
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """What pieces are packed into: unit size with joint, kerf, turning and row window."""
+
+    length: int
+    width: int
+    kerf: int
+    directional: bool
+    within: int | None = None
+
+    @property
+    def square(self) -> bool:
+        """True when a unit may also be turned a quarter."""
+        return not self.directional and self.length == self.width
+
+
+def stock_of(product: Product, within: int | None = None) -> Stock:
+    """The stock a product makes; ``within`` as in the rule ``reuse_within``."""
+    return Stock(*product.pitch, product.kerf, product.directional, within)
 
 
 class Sits(Enum):
