@@ -15,29 +15,34 @@ from typing import TextIO
 from models.floor.layout import Solution
 from models.job.data import Job
 from models.job.errors import JobError, suggestion
-from models.job.reader import read_job
+from models.job.reader import read_job, read_text
+from models.job.source import read_source
 from models.job.template import template
 from scenarios.catalogue import SCENARIOS
-from solver.cli.exits import CommandError, Exit
+from solver.cli.exits import CommandError, Ended, Exit
 from solver.cli.interrupt import stop_on_interrupt
 from solver.cli.progress import Progress
 from solver.cli.ruletext import rule_sources
 
 
-def solve_job(arguments: argparse.Namespace) -> Exit:
+def solve_job(arguments: argparse.Namespace) -> Ended:
     """``startrow solve JOB --papers FOLDER``."""
     return _solve(_read(arguments.job), arguments)
 
 
-def check_job(arguments: argparse.Namespace) -> Exit:
+def check_job(arguments: argparse.Namespace) -> Ended:
     """``startrow check JOB``."""
     from solver.cli.jobtext import job_text
 
-    print(job_text(_read(arguments.job), rule_sources(arguments.job)), end="")
-    return Exit.DONE
+    file = str(arguments.job)
+    try:
+        text = read_source(arguments.job)
+        return Ended(Exit.DONE, job_text(read_text(text, file), rule_sources(text, file)))
+    except JobError as error:
+        raise CommandError(str(error), Exit.BAD_INPUT) from error
 
 
-def new_job(arguments: argparse.Namespace) -> Exit:
+def new_job(arguments: argparse.Namespace) -> Ended:
     """``startrow new FILE``: the whole template in a new file, or no file at all."""
     path: Path = arguments.file
     try:
@@ -51,8 +56,7 @@ def new_job(arguments: argparse.Namespace) -> Exit:
         raise CommandError(
             f"{path}: cannot be written: {error.strerror}", Exit.CANNOT_WRITE
         ) from error
-    print(f"{path}: fill it in, then: startrow check {path}")
-    return Exit.DONE
+    return Ended(Exit.DONE, f"{path}: fill it in, then: startrow check {path}\n")
 
 
 def _fill(file: TextIO, path: Path) -> None:
@@ -65,7 +69,7 @@ def _fill(file: TextIO, path: Path) -> None:
         raise
 
 
-def audit_result(arguments: argparse.Namespace) -> Exit:
+def audit_result(arguments: argparse.Namespace) -> Ended:
     """``startrow audit LAYOUTS``."""
     from solver.audit import AuditInputError, audit, load
     from solver.cli.audittext import audit_text
@@ -74,19 +78,17 @@ def audit_result(arguments: argparse.Namespace) -> Exit:
         report = audit(load(arguments.layouts))
     except AuditInputError as error:
         raise CommandError(str(error), Exit.BAD_INPUT) from error
-    print(audit_text(report), end="")
-    return Exit.DONE if report.clean else Exit.AUDIT_FOUND
+    return Ended(Exit.DONE if report.clean else Exit.AUDIT_FOUND, audit_text(report))
 
 
-def list_scenarios(_arguments: argparse.Namespace) -> Exit:
+def list_scenarios(_arguments: argparse.Namespace) -> Ended:
     """``startrow scenarios``."""
     width = max(map(len, SCENARIOS))
-    for scenario in SCENARIOS.values():
-        print(f"{scenario.name:<{width}}  {scenario.about}")
-    return Exit.DONE
+    lines = (f"{scenario.name:<{width}}  {scenario.about}\n" for scenario in SCENARIOS.values())
+    return Ended(Exit.DONE, "".join(lines))
 
 
-def solve_scenario(arguments: argparse.Namespace) -> Exit:
+def solve_scenario(arguments: argparse.Namespace) -> Ended:
     """``startrow scenario NAME --papers FOLDER``."""
     scenario = SCENARIOS.get(arguments.name)
     if scenario is None:
@@ -105,8 +107,8 @@ def _read(path: Path) -> Job:
         raise CommandError(str(error), Exit.BAD_INPUT) from error
 
 
-def _solve(job: Job, arguments: argparse.Namespace) -> Exit:
-    """Search, write the papers, then print: a closed output cannot cost the papers."""
+def _solve(job: Job, arguments: argparse.Namespace) -> Ended:
+    """Search and write the papers; printing comes after, so a lost output costs no paper."""
     from solver.cli.results import must_broken, result_text
 
     progress = Progress(sys.stderr, arguments.quiet)
@@ -115,11 +117,11 @@ def _solve(job: Job, arguments: argparse.Namespace) -> Exit:
             solution, papers = _papers(job, arguments, progress, stop)
     finally:
         progress.close()
-    print(result_text(job, solution))
-    print("Papers:")
-    for path in papers:
-        print(f"  {path}")
-    return Exit.MUST_BROKEN if must_broken(solution) else Exit.DONE
+    listed = "".join(f"  {path}\n" for path in papers)
+    return Ended(
+        Exit.MUST_BROKEN if must_broken(solution) else Exit.DONE,
+        f"{result_text(job, solution)}\nPapers:\n{listed}",
+    )
 
 
 def _papers(

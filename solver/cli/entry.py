@@ -9,7 +9,7 @@ import traceback
 from collections.abc import Sequence
 
 from solver.cli.arguments import PROGRAM, parser
-from solver.cli.exits import CommandError, Exit
+from solver.cli.exits import CommandError, Ended, Exit
 
 DEBUG = "STARTROW_DEBUG"
 
@@ -23,30 +23,28 @@ def main(argv: Sequence[str] | None = None) -> int:
         if isinstance(stream, io.TextIOWrapper):
             # A terminal that lacks a letter of a job's name must not stop the work.
             stream.reconfigure(errors="replace")
+    ended = _run(argv)
     try:
-        code = _run(argv)
-        sys.stdout.flush()
+        print(ended.text, end="", flush=True)
     except OSError as error:
-        code = _output_lost(error)
-    return int(code)
+        return int(_output_lost(error))
+    return int(ended.code)
 
 
-def _run(argv: Sequence[str] | None) -> Exit:
-    """One command, its errors told in one line each; OSError when the output is lost."""
+def _run(argv: Sequence[str] | None) -> Ended:
+    """One command, what goes wrong told in one line."""
     try:
         arguments = parser().parse_args(argv)
-        code: Exit = arguments.run(arguments)
+        ended: Ended = arguments.run(arguments)
     except SystemExit as end:  # argparse, after help or wrong usage
-        return Exit(int(end.code or 0))
-    except BrokenPipeError:
-        raise
+        return Ended(Exit(int(end.code or 0)))
     except CommandError as error:
-        return _say(str(error), error.code)
+        return Ended(_say(str(error), error.code))
     except KeyboardInterrupt:
-        return _say("interrupted", Exit.INTERRUPTED)
+        return Ended(_say("interrupted", Exit.INTERRUPTED))
     except Exception as error:  # noqa: BLE001 - the one place a defect is told to the user
-        return _defect(error)
-    return code
+        return Ended(_defect(error))
+    return ended
 
 
 def _say(text: str, code: Exit) -> Exit:

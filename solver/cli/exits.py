@@ -1,7 +1,8 @@
-"""How a command ends: the exit codes, and the error that ends one early."""
+"""How a command ends: the exit codes, what it prints, and the error that ends one early."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from enum import IntEnum
 
 
@@ -28,6 +29,14 @@ MEANINGS = {
     Exit.INTERRUPTED: "interrupted before there was any answer",
     Exit.OUTPUT_CLOSED: "whoever was reading the output stopped reading",
 }
+
+
+@dataclass(frozen=True, slots=True)
+class Ended:
+    """A command that has ended: its exit code, and its result for standard output."""
+
+    code: Exit
+    text: str = ""
 
 
 class CommandError(Exception):

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import fields
-from pathlib import Path
 
 from models.job.data import RULE_NAMES, CentreOn, Job, Limit, Rules
 from models.job.item import Item
-from models.job.source import read_source
 from models.job.tree import parse_tree
 from models.lengths import System, show
 from solver.sheets.words import COUNTED_IN_ROWS, counted
@@ -28,12 +26,12 @@ ON_AXIS = {
 }
 
 
-def rule_sources(path: Path) -> dict[str, str]:
-    """For each rule a job file names, its line and whether the limit is its own.
+def rule_sources(text: str, file: str) -> dict[str, str]:
+    """For each rule a job file's text names, its line and whether the limit is its own.
 
     Raises models.job.errors.JobError as reading the job does.
     """
-    rules = parse_tree(read_source(path), str(path)).find("rules")
+    rules = parse_tree(text, file).find("rules")
     given = {} if rules is None else rules.group
     return {key: _source(key, item) for key, item in given.items()}
 
