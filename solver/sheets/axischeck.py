@@ -25,7 +25,7 @@ from solver.sheets.words import capital, length, rule_name
 GAP, SIZE, LEAD = 16.0, 7.8, 11.0
 ABOUT = (
     "Each held feature against its axis, and the cuts beside it: from its outline to each "
-    "piece's far side, joint not counted."
+    "piece's far side, a slanted cut as the largest circle in its piece; joints not counted."
 )
 
 

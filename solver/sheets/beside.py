@@ -7,23 +7,37 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from models.floor.layout import Piece, ZoneLayout
-from models.job.data import Feature, Job, Point, Ring
+from models.floor.zone import NEAR_SQUARE_TAN
+from models.job.data import Feature, Job, Point, Product, Ring
 from solver.sheets.chalk import toward
 from solver.sheets.cuts import TOLERANCE
 from solver.sheets.words import span
 
-WAYS = ((-1, 0), (1, 0), (0, -1), (0, 1))
+Edge = tuple[Point, Point]
+Way = tuple[int, int]
+"""A way in the frame: along the rows or across them, to lower or higher values."""
+
+WAYS: tuple[Way, ...] = ((-1, 0), (1, 0), (0, -1), (0, 1))
 """The four sides of a feature in the frame: both along the rows, then both across."""
+
+
+FACES_TOO = math.cos(math.radians(67.5))
+"""An edge turned further than this from a side does not face it; one at 45 degrees faces two."""
 
 
 @dataclass(frozen=True, slots=True)
 class SideCut:
-    """One piece beside a feature: its size there without joint, between two frame points."""
+    """One piece beside a feature: its size there without joint, between two frame points.
+
+    A piece cut there at a slant has the largest circle in it as its size, and both points
+    at the middle of its cut.
+    """
 
     piece: str
     size: int
     near: Point
     far: Point
+    slanted: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +47,7 @@ class SideCuts:
     ``way`` is the side in the frame, ``side`` where it is on the printed plan.
     """
 
-    way: tuple[int, int]
+    way: Way
     side: str
     cuts: tuple[SideCut, ...]
 
@@ -51,47 +65,82 @@ class SideCuts:
         """The cuts as one length or a range."""
         if self.least is None or self.most is None:
             return "whole units"
-        return span(job, self.least, self.most)
+        slanted = "slanted, " if any(cut.slanted for cut in self.cuts) else ""
+        return slanted + span(job, self.least, self.most)
 
 
 def cuts_beside(job: Job, zone: ZoneLayout, feature: Feature) -> tuple[SideCuts, ...]:
-    """The cuts on the four sides of a feature, from its outline to each piece's far side."""
+    """The cuts on the four sides of a feature, from its outermost edge to each far side."""
     outline = zone.frame.ring_to_frame(feature.outline)
     product = next(each for each in job.products if each.name == zone.product)
-    found: dict[tuple[int, int], dict[str, SideCut]] = {way: {} for way in WAYS}
-    for piece in zone.pieces:
-        if feature.name not in piece.touches:
+    edges = [
+        (piece, edge)
+        for piece in zone.pieces
+        if feature.name in piece.touches
+        for edge in _edges_on(piece, outline)
+    ]
+    return tuple(
+        SideCuts(way, toward(zone, *way), _cuts(edges, outline, way, product)) for way in WAYS
+    )
+
+
+def _cuts(
+    edges: list[tuple[Piece, Edge]], outline: Ring, way: Way, product: Product
+) -> tuple[SideCut, ...]:
+    """The cuts one way: square ones at the feature's outermost edge, else slanted ones."""
+    axis = 0 if way[0] else 1
+    extreme = max(way[axis] * point[axis] for point in outline)
+    square: dict[str, SideCut] = {}
+    slanted: dict[str, SideCut] = {}
+    for piece, edge in edges:
+        if _facing(edge, way) < FACES_TOO:
             continue
-        for way, near, far in _cut_sides(piece, outline):
-            size = abs(near[0] - far[0]) + abs(near[1] - far[1])
-            if size < product.pitch[0 if way[0] else 1] - TOLERANCE:
-                cut = SideCut(piece.id, size - product.joint, near, far)
-                known = found[way].setdefault(piece.id, cut)
-                if cut.size < known.size:
-                    found[way][piece.id] = cut
-    return tuple(SideCuts(way, toward(zone, *way), tuple(found[way].values())) for way in WAYS)
+        outermost = max(way[axis] * point[axis] for point in edge)
+        if _is_square(edge, axis) and outermost > extreme - TOLERANCE:
+            cut = _square_cut(piece, edge, way, product.joint)
+            if cut.size < product.pitch[axis] - product.joint - TOLERANCE:
+                square[piece.id] = cut
+        elif piece.size_slant is not None:
+            middle = _middle(edge)
+            slanted[piece.id] = SideCut(
+                piece.id, piece.size_slant - product.joint, middle, middle, slanted=True
+            )
+    return tuple((square or slanted).values())
 
 
-def _cut_sides(piece: Piece, outline: Ring) -> Iterator[tuple[tuple[int, int], Point, Point]]:
-    """Each edge of a piece on an outline: the way it faces, and a line square across the piece.
+def _square_cut(piece: Piece, edge: Edge, way: Way, joint: int) -> SideCut:
+    """The cut from an edge's outermost end square to the piece's far side."""
+    axis = 0 if way[0] else 1
+    outer = way[axis] * max(way[axis] * point[axis] for point in edge)
+    far = way[axis] * max(way[axis] * point[axis] for point in piece.outline)
+    middle = _middle(edge)[1 - axis]
+    near, end = ((outer, middle), (far, middle)) if axis == 0 else ((middle, outer), (middle, far))
+    return SideCut(piece.id, abs(far - outer) - joint, near, end)
 
-    The line runs from the edge's narrow end, at the middle of the edge, to the piece's far
-    side.
-    """
-    us, vs = [u for u, _ in piece.outline], [v for _, v in piece.outline]
+
+def _edges_on(piece: Piece, outline: Ring) -> Iterator[Edge]:
+    """The edges of a piece that lie on an outline, material on their left."""
     for ring in (piece.outline, *(hole[::-1] for hole in piece.holes)):
-        for (u0, v0), (u1, v1) in zip(ring, ring[1:] + ring[:1], strict=True):
-            if not _on(outline, (u0, v0), (u1, v1)):
-                continue
-            u, v = (u0 + u1) // 2, (v0 + v1) // 2
-            if abs(v1 - v0) >= abs(u1 - u0):
-                rises = v1 > v0
-                near, far = (min(u0, u1), min(us)) if rises else (max(u0, u1), max(us))
-                yield (-1 if rises else 1, 0), (near, v), (far, v)
-            else:
-                rises = u1 > u0
-                near, far = (max(v0, v1), max(vs)) if rises else (min(v0, v1), min(vs))
-                yield (0, 1 if rises else -1), (u, near), (u, far)
+        for edge in zip(ring, ring[1:] + ring[:1], strict=True):
+            if _on(outline, *edge):
+                yield edge
+
+
+def _facing(edge: Edge, way: Way) -> float:
+    """How much the way from the feature across an edge to the piece is a given way: -1 to 1."""
+    du, dv = edge[1][0] - edge[0][0], edge[1][1] - edge[0][1]
+    return (du * way[1] - dv * way[0]) / math.hypot(du, dv)
+
+
+def _is_square(edge: Edge, axis: int) -> bool:
+    """Within 15 degrees of square to an axis."""
+    along, across = (abs(edge[1][i] - edge[0][i]) for i in (axis, 1 - axis))
+    return along <= across * NEAR_SQUARE_TAN
+
+
+def _middle(edge: Edge) -> Point:
+    (u0, v0), (u1, v1) = edge
+    return (u0 + u1) // 2, (v0 + v1) // 2
 
 
 def _on(outline: Ring, start: Point, end: Point) -> bool:

@@ -142,7 +142,7 @@ def _table(
     words: Callable[[Job, Verdict], str],
 ) -> Table:
     """One layout's figures, each on one line or more, then its broken rules in words."""
-    label = min(wide * 0.44, max(width(line.name, size) for line in lines) + 7)
+    label = min(wide * 0.5, max(width(line.name, size) for line in lines) + 7)
     cells: list[Cell] = []
     for line in lines:
         best = place in line.best

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from solver.sheets import ink
 from solver.sheets.boxes import Box
-from solver.sheets.lettering import shorten, wrap
+from solver.sheets.lettering import shorten, width, wrap
 from solver.sheets.page import Page
 
 MARGIN = 26.0
 _TYPE, _LEAD = 8, 10
+_NAME_SIZES = (14, 12, 10.5, 9)
 
 
 def write_head(page: Page, name: str, title: str, about: str) -> Box:
@@ -16,7 +17,8 @@ def write_head(page: Page, name: str, title: str, about: str) -> Box:
     inner = page.box.grown(-MARGIN)
     mark = page.write(inner.right, inner.top - 12, title, 13, "right", bold=True, ink=ink.CHALK)
     room = mark.left - inner.left - 12
-    page.write(inner.left, inner.top - 12, shorten(name, room, 14, True), 14, bold=True)
+    size = next((each for each in _NAME_SIZES if width(name, each, True) <= room), _NAME_SIZES[-1])
+    page.write(inner.left, inner.top - 12, shorten(name, room, size, True), size, bold=True)
     y = inner.top - 25
     for line in _lines(about, inner.width):
         page.write(inner.left, y, line, _TYPE, ink=ink.GREY)

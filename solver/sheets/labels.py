@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import product
 
 from solver.sheets import ink
 from solver.sheets.boxes import Box, Segment
@@ -34,17 +35,16 @@ class Label:
 def place(page: Page, label: Label, spots: Sequence[Spot], bounds: Box) -> Box | None:
     """Write a label at the first free spot inside the bounds; None when there is none.
 
-    Spots off all lines come first, then spots over lines, then both in smaller type.
+    Spots off all lines come first, also in smaller type; then spots over lines.
     """
-    for size in (label.size, max(SMALLEST_TYPE, label.size * 0.82)):
-        for strict in (True, False):
-            for middle, upright in spots:
-                box = label_box(middle, label.text, size, upright, label.bold)
-                if box.within(bounds) and page.is_free(box, strict):
-                    _leader(page, label, box)
-                    return page.write_at(
-                        middle, label.text, size, upright, label.bold, label.backed or not strict
-                    )
+    smaller = max(SMALLEST_TYPE, label.size * 0.82)
+    for strict, size in product((True, False), (label.size, smaller)):
+        for middle, upright in spots:
+            box = label_box(middle, label.text, size, upright, label.bold)
+            if box.within(bounds) and page.is_free(box, strict):
+                _leader(page, label, box)
+                backed = label.backed or not strict
+                return page.write_at(middle, label.text, size, upright, label.bold, backed)
     return None
 
 

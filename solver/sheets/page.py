@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-import io
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 
-import matplotlib
 import numpy as np
 from matplotlib.artist import Artist
 from matplotlib.backends.backend_agg import FigureCanvasAgg
-from matplotlib.backends.backend_pdf import PdfPages
 from matplotlib.collections import LineCollection
 from matplotlib.figure import Figure
 from matplotlib.patches import PathPatch
@@ -28,8 +25,6 @@ Line = Sequence[tuple[float, float]] | NDArray[np.float64]
 
 SIZES = {System.IMPERIAL: (612.0, 792.0), System.METRIC: (595.0, 842.0)}
 """Portrait Letter and A4, in points."""
-
-PNG_DOTS_PER_INCH = 150
 
 
 class Page:
@@ -209,47 +204,3 @@ def _compound(rings: Sequence[Line]) -> Outline:
     codes[ends - 1] = Outline.CLOSEPOLY
     codes[[0, *ends[:-1]]] = Outline.MOVETO
     return Outline(np.vstack(closed), codes)
-
-
-@contextmanager
-def house_settings() -> Iterator[None]:
-    """Plotting settings that do not depend on the user's own, put back afterwards."""
-    with matplotlib.rc_context():
-        matplotlib.rcdefaults()
-        matplotlib.rcParams.update(
-            {
-                "svg.hashsalt": "startrow",
-                "hatch.linewidth": 0.35,
-                "path.simplify": False,
-                "text.hinting": "no_hinting",
-                "text.hinting_factor": 1,
-            }
-        )
-        yield
-
-
-def png(page: Page) -> bytes:
-    """The page as a PNG picture; the same page gives the same bytes."""
-    return _saved(page, "png", {"Software": None})
-
-
-def svg(page: Page) -> bytes:
-    """The page as an SVG picture; the same page gives the same bytes."""
-    return _saved(page, "svg", {"Date": None, "Creator": "startrow"})
-
-
-def pdf(pages: Sequence[Page], title: str) -> bytes:
-    """The pages as one PDF; the same pages give the same bytes."""
-    store = io.BytesIO()
-    about = {"Title": title, "Creator": "startrow", "Producer": "startrow", "CreationDate": None}
-    with house_settings(), PdfPages(store, metadata=about) as book:
-        for page in pages:
-            book.savefig(page.figure)
-    return store.getvalue()
-
-
-def _saved(page: Page, form: str, about: dict[str, str | None]) -> bytes:
-    store = io.BytesIO()
-    with house_settings():
-        page.figure.savefig(store, format=form, dpi=PNG_DOTS_PER_INCH, metadata=about)
-    return store.getvalue()

@@ -16,7 +16,7 @@ from solver.sheets.compare import compare_page
 from solver.sheets.contract import document, text_of
 from solver.sheets.cutlist import cut_list_csv, cut_list_pages
 from solver.sheets.order import order_csv
-from solver.sheets.page import house_settings, pdf, png, svg
+from solver.sheets.saving import house_settings, pdf, png, svg
 from solver.sheets.setout import setout_pages
 
 LAYOUTS = "layouts.json"

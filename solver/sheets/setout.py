@@ -10,7 +10,7 @@ from solver.sheets import ink
 from solver.sheets.boxes import Box
 from solver.sheets.chalk import chalk
 from solver.sheets.cuts import marked
-from solver.sheets.dimensions import dimension_lines, draw_check, label_edge_rows, number_rows
+from solver.sheets.dimensions import dimension_lines, draw_check
 from solver.sheets.heads import MARGIN, head_height, write_head
 from solver.sheets.legend import line_legend, scale_bar
 from solver.sheets.lettering import wrap
@@ -18,6 +18,7 @@ from solver.sheets.names import name_lines, name_things
 from solver.sheets.offsettable import fitting_columns, smallest_columns, write_offsets
 from solver.sheets.page import Page
 from solver.sheets.plan import Plan, draw_chalk, draw_marks, draw_pieces, draw_room
+from solver.sheets.rowlabels import label_edge_rows, number_rows
 from solver.sheets.rows import Offset, offset_lines
 from solver.sheets.steps import CAUTIONS, steps
 from solver.sheets.steptext import write_steps
