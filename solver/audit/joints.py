@@ -16,6 +16,7 @@ from solver.audit.rows import circular
 from solver.audit.tolerances import TOUCH
 
 CHECK = "factory edges at joints"
+ORDER = "rows meet in order"
 
 
 def square_joints(laid: Laid) -> Iterator[Finding]:
@@ -25,7 +26,7 @@ def square_joints(laid: Laid) -> Iterator[Finding]:
     inside = laid.boundary.segment_of(aslant) == OFF
     for place in np.unique(aslant.piece[inside]).tolist():
         found = "a side at a slant inside the floor"
-        yield Finding(laid.rank, CHECK, laid.label(place), "cut only at the edge", found)
+        yield Finding(laid.rank, "cuts only at the edge", laid.label(place), "no such side", found)
 
 
 def seams_on_row_lines(laid: Laid) -> Iterator[Finding]:
@@ -33,7 +34,8 @@ def seams_on_row_lines(laid: Laid) -> Iterator[Finding]:
     off = np.abs(circular(laid.seams.at - laid.row_zero, laid.pitch[1]))
     for k in np.flatnonzero(off > TOUCH).tolist():
         where = laid.label(int(laid.seams.before[k]))
-        yield Finding(laid.rank, CHECK, where, "joined on a row line", f"{off[k]:.3f} mm off it")
+        found = f"{off[k]:.3f} mm off it"
+        yield Finding(laid.rank, "joints on row lines", where, "joined on a row line", found)
 
 
 def whole_between_joints(laid: Laid) -> Iterator[Finding]:
@@ -86,10 +88,10 @@ def rows_meet_in_order(laid: Laid) -> Iterator[Finding]:
     joints, seams = laid.joints, laid.seams
     for k in np.flatnonzero(laid.rows[joints.before] != laid.rows[joints.after]).tolist():
         where = laid.label(int(joints.before[k]))
-        yield Finding(laid.rank, CHECK, where, "end joints within a row", "one across two rows")
+        yield Finding(laid.rank, ORDER, where, "end joints within a row", "one across two rows")
     for k in np.flatnonzero(laid.rows[seams.after] - laid.rows[seams.before] != 1).tolist():
         where = laid.label(int(seams.before[k]))
-        yield Finding(laid.rank, CHECK, where, "row lines between rows", "one within a row")
+        yield Finding(laid.rank, ORDER, where, "row lines between rows", "one within a row")
 
 
 def joints_by_row(laid: Laid) -> dict[int, Meets]:

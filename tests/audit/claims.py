@@ -147,7 +147,7 @@ def figure_rules(
     for key, kind, limit in scene.rules:
         worst = worst_of[key]()
         kept = worst is None or (worst <= limit + 0.02 if key in at_most else worst >= limit - 0.02)
-        subject = f"axis of {scene.held[0].name}" if key == "centred" else ""
+        subject = f"axis of {scene.held[0].name}" if key == "centred" and scene.held else ""
         found.append(
             {
                 "rule": RULE_NAMES[key],

@@ -4,27 +4,28 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from functools import cache
 
 import pytest
 
 from tests.audit.rooms import ROOMS
 from tests.audit.scene import Document, document
 
+Fresh = Callable[[str], Document]
 
-@pytest.fixture(scope="session")
-def documents() -> dict[str, str]:
-    return {name: json.dumps(document(room())) for name, room in ROOMS.items()}
+
+@cache
+def _written(name: str) -> str:
+    return json.dumps(document(ROOMS[name]()))
+
+
+def copy_of(name: str) -> Document:
+    """A correct document of a room, as it would be read from a file."""
+    found: Document = json.loads(_written(name))
+    return found
 
 
 @pytest.fixture
-def fresh(documents: dict[str, str]) -> Callable[[str], Document]:
-    """A correct document of a room, as it would be read from a file."""
-
-    def make(name: str) -> Document:
-        found: Document = json.loads(documents[name])
-        return found
-
-    return make
-
-
-Fresh = Callable[[str], Document]
+def fresh() -> Fresh:
+    """Makes a correct document of a room of a given name."""
+    return copy_of

@@ -15,10 +15,8 @@ def test_a_joint_that_is_not_square(fresh: Fresh) -> None:
     one, two = row[1], row[2]
     joint, low = max(x for x, _ in one["outer"]), min(y for _, y in one["outer"])
     for piece in (one, two):
-        piece["outer"] = [
-            [x - 20 if x == joint and y == low else x, y] for x, y in piece["outer"]
-        ]
-    finds(broken, rf"factory edges at joints: piece {one['id']} .*claimed cut only at the edge, "
+        piece["outer"] = [[x - 20 if x == joint and y == low else x, y] for x, y in piece["outer"]]
+    finds(broken, rf"cuts only at the edge: piece {one['id']} .*claimed no such side, "
                   "found a side at a slant inside the floor")  # fmt: skip
 
 
@@ -35,15 +33,17 @@ def test_a_unit_cut_inside_the_floor(fresh: Fresh) -> None:
 
 def test_a_joint_between_rows_off_the_row_line(fresh: Fresh) -> None:
     broken = fresh("tile")
-    line = max(y for _, y in whole_of_row(broken, 3)["outer"])
+    row = [p for p in pieces(broken) if p["row"] == 3]
+    line = max(y for _, y in row[2]["outer"])
     for piece in pieces(broken):
         piece["outer"] = [[x, y - 2 if y == line else y] for x, y in piece["outer"]]
-    finds(broken, r"factory edges at joints: .*claimed joined on a row line, found 2.000 mm off it")
-    finds(broken, r"300.000 mm wide, found joints 298.000 mm apart")
-
-
-def whole_of_row(broken: dict[str, object], row: int) -> dict[str, list[list[float]]]:
-    return next(p for p in pieces(broken) if not p["cut"] and p["row"] == row)
+    finds(
+        broken,
+        r"joints on row lines: piece P\d+ \(row 3\): claimed joined on a row line, found 2.000",
+    )
+    finds(
+        broken, rf"at joints: piece {row[2]['id']} .*300.000 mm wide, found joints 298.000 mm apart"
+    )
 
 
 def test_a_straight_bond_that_is_not() -> None:

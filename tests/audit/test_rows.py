@@ -47,7 +47,9 @@ def test_a_start_line_off_the_row_line(fresh: Fresh) -> None:
     broken = fresh("off square")
     for point in broken["layouts"][0]["zones"][0]["start_line"]:
         point[1] += 2.0
-    finds_only(broken, r"start line: start line: claimed the low line of row 2, found \+1.9\d+ mm off")
+    finds_only(
+        broken, r"start line: start line: claimed the low line of row 2, found \+1.9\d+ mm off"
+    )
 
 
 def test_a_start_line_half_a_unit_off(fresh: Fresh) -> None:
@@ -68,13 +70,17 @@ def test_a_start_row_that_is_another(fresh: Fresh) -> None:
 def test_a_cross_line_out_of_square(fresh: Fresh) -> None:
     broken = fresh("plank")
     broken["layouts"][0]["zones"][0]["cross_line"][1][0] += 4
-    finds_only(broken, r"cross line: claimed square to the start line, found 4.000 mm out of square")
+    finds_only(
+        broken, r"cross line: claimed square to the start line, found 4.000 mm out of square"
+    )
 
 
 def test_an_offset_that_is_not_the_rows(fresh: Fresh) -> None:
     broken = fresh("plank")
     broken["layouts"][0]["zones"][0]["rows"][3]["runs"][0]["offset"] += 25
-    finds_only(broken, r"runs: row 4 from u 0.0 to 5230.0 mm: claimed offset \d+.* found joints 25.000")
+    finds_only(
+        broken, r"runs: row 4 from u 0.0 to 5230.0 mm: claimed offset \d+.* found joints 25.000"
+    )
 
 
 def test_offsets_may_count_from_the_cross_line(fresh: Fresh) -> None:
@@ -91,4 +97,6 @@ def test_a_run_that_is_not_listed(fresh: Fresh) -> None:
     rows = broken["layouts"][0]["zones"][0]["rows"]
     split = next(row for row in rows if len(row["runs"]) > 1)
     del split["runs"][0]
-    finds_only(broken, rf"runs: row {split['row']} from .*claimed no such run, found a run of pieces")
+    finds_only(
+        broken, rf"runs: row {split['row']} from .*claimed no such run, found a run of pieces"
+    )

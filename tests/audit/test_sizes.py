@@ -1,9 +1,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 import pytest
+import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
@@ -15,7 +17,7 @@ from tests.audit.conftest import Fresh
 from tests.audit.said import finds, finds_only, pieces
 
 
-def outline(shape: Polygon, cut: list[tuple[tuple[float, float], tuple[float, float]]]) -> Outline:
+def outline(shape: Polygon, cut: Sequence[tuple[tuple[float, float], ...]]) -> Outline:
     """A polygon with the sides between these points cut."""
     edges = edges_of(np.array([shape]))
     wanted = {frozenset(ends) for ends in cut}
@@ -91,8 +93,6 @@ def test_fifteen_degrees_divide_cross_cuts_from_slanted_ones() -> None:
 def test_the_circle_in_a_convex_piece_against_shapely(
     corners: list[tuple[int, int]], degrees: float
 ) -> None:
-    import shapely
-
     hull = shapely.MultiPoint(corners).convex_hull
     if not isinstance(hull, Polygon) or hull.area < 100:
         return
@@ -105,7 +105,7 @@ def test_the_circle_in_a_convex_piece_against_shapely(
 def test_the_circle_in_a_notched_piece() -> None:
     notched = box(0, 0, 300, 300).difference(box(150, 150, 300, 300))
     assert isinstance(notched, Polygon)
-    # Touches both outer sides and the notch's corner: r + r sqrt(2) = 150 sqrt(2) ... at 45 degrees.
+    # It touches two outer sides and the notch's corner: r sqrt(2) + r = 150 sqrt(2).
     radius = 150 * math.sqrt(2) / (1 + math.sqrt(2))
     assert circle(notched) == pytest.approx(2 * radius, abs=0.02)
 
@@ -148,11 +148,15 @@ def test_what_cuts_touch(fresh: Fresh) -> None:
     broken = fresh("column")
     beside = next(p for p in pieces(broken) if "Compass inset" in p["touches"])
     beside["touches"] = ["a wall of no name"]
-    finds_only(broken, rf"what cuts touch: piece {beside['id']} .*found a cut edge at Compass inset")
+    finds_only(
+        broken, rf"what cuts touch: piece {beside['id']} .*found a cut edge at Compass inset"
+    )
     broken = fresh("column")
     edge = next(p for p in pieces(broken) if p["touches"])
     edge["touches"] = []
-    finds_only(broken, rf"piece {edge['id']} .*claimed nothing, found cut edges at 1 different things")
+    finds_only(
+        broken, rf"piece {edge['id']} .*claimed nothing, found cut edges at 1 different things"
+    )
     edge["touches"] = [f"wall {n}" for n in range(7)]
     finds_only(broken, rf"piece {edge['id']} .*found no more than \d edges of the zone")
     broken = fresh("column")

@@ -3,13 +3,13 @@ from __future__ import annotations
 import copy
 
 from tests.audit.conftest import Fresh
-from tests.audit.said import finds, finds_only, moved, pieces, whole
+from tests.audit.said import finds, finds_only, moved, pieces, said, whole
 
 
 def test_a_missing_piece_is_bare_floor(fresh: Fresh) -> None:
     broken = fresh("plank")
     pieces(broken).remove(whole(broken))
-    finds(broken, r"layout 1, pieces tile the zone: zone Reading room, at u .*bare floor of 180000")
+    finds(broken, r"layout 1, pieces tile the zone: zone Reading room, at u .*bare floor of 1799")
 
 
 def test_a_narrow_gap_is_bare_floor(fresh: Fresh) -> None:
@@ -20,10 +20,10 @@ def test_a_narrow_gap_is_bare_floor(fresh: Fresh) -> None:
     finds(broken, r"claimed covered, found bare floor of \d.* \(0.0\d\d x 149.\d+ mm\)")
 
 
-def test_gaps_and_overlaps_under_the_tolerance_are_none(fresh: Fresh) -> None:
+def test_a_piece_a_hair_off_its_place_passes(fresh: Fresh) -> None:
     close = fresh("plank")
     moved(whole(close), 0.008, 0.008)
-    finds_only(close, "cut marks|never")if False else None
+    assert said(close) == []
 
 
 def test_two_pieces_that_overlap(fresh: Fresh) -> None:
@@ -54,7 +54,12 @@ def test_a_piece_into_a_column(fresh: Fresh) -> None:
     broken = fresh("column")
     holed = next(p for p in pieces(broken) if len(p["outer"]) > 4 and p["row"] in (5, 6))
     xs, ys = zip(*holed["outer"], strict=True)
-    holed["outer"] = [[min(xs), min(ys)], [max(xs), min(ys)], [max(xs), max(ys)], [min(xs), max(ys)]]
+    holed["outer"] = [
+        [min(xs), min(ys)],
+        [max(xs), min(ys)],
+        [max(xs), max(ys)],
+        [min(xs), max(ys)],
+    ]
     finds(broken, rf"piece {holed['id']} .*claimed inside the zone, found outside of \d+")
 
 
@@ -62,14 +67,18 @@ def test_a_shape_that_crosses_itself(fresh: Fresh) -> None:
     broken = fresh("plank")
     outer = whole(broken)["outer"]
     outer[0], outer[1] = outer[1], outer[0]
-    finds_only(broken, r"sound shapes: piece P\d+: claimed a piece of floor, found a shape that crosses")
+    finds_only(
+        broken, r"sound shapes: piece P\d+: claimed a piece of floor, found a shape that crosses"
+    )
 
 
 def test_a_zone_that_crosses_itself(fresh: Fresh) -> None:
     broken = fresh("plank")
     outer = broken["zones"][0]["polygon"]["outer"]
     outer[0], outer[1] = outer[1], outer[0]
-    finds_only(broken, r"the document, sound shapes: zone Reading room: claimed a floor, found Self-i")
+    finds_only(
+        broken, r"the document, sound shapes: zone Reading room: claimed a floor, found Self-i"
+    )
 
 
 def test_an_id_used_twice(fresh: Fresh) -> None:
