@@ -104,12 +104,23 @@ def _cut(index: int, row: int, order: int, cell: Cell, outline: Ring,
          holes: tuple[Ring, ...], measured: bool) -> Cut:
     us, vs = [u for u, _ in outline], [v for _, v in outline]
     box = (min(us), min(vs), max(us), max(vs))
+    if not holes and _fills(outline, cell):
+        return Cut(index, row, order, cell, cell, None, (), Sizes(), True)
     plain = len(outline) == 4 and not holes and all(
         u in (box[0], box[2]) and v in (box[1], box[3]) for u, v in outline)
     sizes = (box_sizes(box, cell) if plain
              else sizes_of(outline, holes, cell) if measured else Sizes())
-    return Cut(index, row, order, cell, box, None if plain else outline, holes, sizes,
-               plain and box == cell)
+    return Cut(index, row, order, cell, box, None if plain else outline, holes, sizes, False)
+
+
+def _fills(outline: Ring, cell: Cell) -> bool:
+    """True when a piece is its whole unit but for less than can be cut."""
+    area = sum(a[0] * b[1] - b[0] * a[1]
+               for a, b in zip(outline, outline[1:] + outline[:1], strict=True)) / 2
+    length, width = cell[2] - cell[0], cell[3] - cell[1]
+    return length * width - area <= SAME * width and all(
+        min(abs(u - cell[0]), abs(u - cell[2])) <= SAME
+        and min(abs(v - cell[1]), abs(v - cell[3])) <= SAME for u, v in outline)
 
 
 def edges_by_row(zone: Zone, first: int, pitch: int, rows: int) -> list[list[Edge]]:

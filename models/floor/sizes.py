@@ -7,7 +7,7 @@ An *outer* cut edge lies on the piece's convex hull; a cut edge that does not is
   the innermost end of those on the other; a side without one counts where the piece ends.
 - Outer cut edges within 15 degrees of the row (rips) give a size across it likewise.
 - Any other outer cut edge: the diameter of the largest circle inside the piece.
-- A notch gives a neck: what is left between it and the far side of the piece.
+- A notch gives a neck: what is left between it and the sides behind that face it.
 
 A size as long as the unit is no cut. The audit measures the same its own way.
 """
@@ -127,30 +127,33 @@ def _leans(start: Point, end: Point, axis: int) -> bool:
 
 
 def _necks(edge: tuple[Point, Point], rings: tuple[Ring, ...]) -> list[float]:
-    """What is left behind a notch edge, measured square to it just inside both its ends."""
-    axis = 1 if _leans(*edge, 0) else 0 if _leans(*edge, 1) else None
+    """What is left between a notch edge and each side behind it that faces it.
+
+    Measured square to the unit's side, at both ends of what the two share. A side that
+    runs much the same way as the measuring tape (an end that leans) is no far side.
+    """
+    axis = 0 if _leans(*edge, 0) else 1 if _leans(*edge, 1) else None
     if axis is None:
         return []
     other = 1 - axis
-    (start, end) = edge
+    ahead = edge[1][other] > edge[0][other]
+    # Counter-clockwise, an edge running up has the piece at lower u, one running right above.
+    inward = (-1 if ahead else 1) if axis == 0 else (1 if ahead else -1)
     found = []
-    for share in (0.001, 0.999):
-        at = start[axis] + share * (end[axis] - start[axis])
-        here = start[other] + share * (end[other] - start[other])
-        hits = sorted(_crossings(rings, at, axis))
-        place = min(range(len(hits)), key=lambda i: abs(hits[i] - here))
-        # Crossings pair up as in and out of the piece: the partner is across its material.
-        partner = place + 1 if place % 2 == 0 else place - 1
-        found.append(abs(hits[partner] - hits[place]))
+    for side in (s for ring in rings for s in _edges(ring)):
+        run, rise = side[1][other] - side[0][other], side[1][axis] - side[0][axis]
+        if run == 0 or (run > 0) == ahead or abs(run) <= abs(rise) * NEAR_SQUARE_TAN:
+            continue
+        low = max(min(p[other] for p in edge), min(p[other] for p in side))
+        high = min(max(p[other] for p in edge), max(p[other] for p in side))
+        gaps = [inward * (_at(side, where, axis) - _at(edge, where, axis)) for where in (low, high)]
+        if high > low and sum(gaps) > 0:
+            found.append(min(gaps))
     return found
 
 
-def _crossings(rings: tuple[Ring, ...], at: float, axis: int) -> list[float]:
-    other = 1 - axis
-    hits = []
-    for ring in rings:
-        for start, end in _edges(ring):
-            low, high = start[axis], end[axis]
-            if min(low, high) <= at < max(low, high):
-                hits.append(start[other] + (at - low) / (high - low) * (end[other] - start[other]))
-    return hits
+def _at(edge: tuple[Point, Point], where: int, axis: int) -> float:
+    """The coordinate along ``axis`` of an edge's line at a place along the other axis."""
+    (start, end), other = edge, 1 - axis
+    share = (where - start[other]) / (end[other] - start[other])
+    return start[axis] + share * (end[axis] - start[axis])

@@ -63,5 +63,4 @@ def field_stock(job: Job) -> Stock:
 
 def _in_order(parts: list[Part], bins: list[list[int]]) -> tuple[tuple[int, ...], ...]:
     """Units as tuples of piece numbers, in the order their first piece is laid."""
-    return tuple(sorted(tuple(sorted(i for part in members for i in parts[part].cuts))
-                        for members in bins))
+    return tuple(sorted(tuple(sorted(parts[part].cut for part in members)) for members in bins))

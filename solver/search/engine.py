@@ -60,6 +60,8 @@ def _solver(effort: float) -> cp_model.CpSolver:
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 7
+    # Otherwise the solver takes Ctrl-C for itself and the caller never hears of it.
+    solver.parameters.catch_sigint_signal = False
     solver.parameters.max_deterministic_time = effort
     return solver
 

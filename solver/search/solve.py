@@ -11,8 +11,9 @@ from solver.search import grid, staggered
 from solver.search.draft import draft
 from solver.search.finish import finish
 from solver.search.found import Found, Searched
-from solver.search.staggered import SMALL_UNITS
 from solver.search.pick import best_three, tell
+from solver.search.staggered import SMALL_UNITS
+from solver.search.verdicts import explain
 
 FINISHED_AT_MOST = 16
 """Layouts cut to pieces and packed; on a small floor, where that costs little, more."""
@@ -40,7 +41,7 @@ def solve(job: Job, progress: Callable[[str], None] | None = None,
     say("finishing the best layouts")
     drafts = [draft(job, f.zone, f.start_line, f.runs, f.offsets) for f in _promising(found)]
     layouts = [finish(d, at_least) for d in drafts]
-    chosen = best_three(layouts)
+    chosen = tuple(explain(layout, layouts) for layout in best_three(layouts))
     complete = every and all(s.complete for s in searched)
     return Solution(chosen, job.notes + tell(chosen), complete)
 
@@ -51,7 +52,7 @@ def _promising(found: list[Found]) -> list[Found]:
     Each direction keeps a share, so that a second one can show what it does better.
     """
     directions = list(dict.fromkeys(f.zone.frame.direction for f in found))
-    small = min(f.units for f in found) <= SMALL_UNITS
+    small = min(f.units for f in found) <= SMALL_UNITS and found[0].zone.rectilinear
     share = (SMALL_FINISHED if small else FINISHED_AT_MOST) // len(directions) or 1
     ordered = sorted(found, key=lambda f: (f.broken, f.units))
     return [f for d in directions for f in [x for x in ordered if x.zone.frame.direction == d][:share]]

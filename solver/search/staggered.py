@@ -55,7 +55,7 @@ def search(job: Job, zone: Zone, say: Callable[[str], None], stop: Stop) -> Sear
         if tried and stop():
             break
         say(f"{zone.direction.label}: start lines {number} of {len(patterns)}")
-        tried.append(_try(pattern, stock))
+        tried.append(_try(pattern, stock, zone.rectilinear))
     complete = len(tried) == len(patterns)
     tried.sort(key=_promise)
     for place in range(min(DEEP_PATTERNS, len(tried))):
@@ -76,11 +76,11 @@ def _promise(tried: Tried) -> tuple[int, int, int, tuple[int, ...]]:
     return int(tried.pattern.narrow), best.broken, best.units, tried.pattern.lines
 
 
-def _try(pattern: Pattern, stock: Stock) -> Tried:
-    """A first answer for a pattern: a few tries, the best of them improved a little."""
+def _try(pattern: Pattern, stock: Stock, many: bool) -> Tried:
+    """A first answer for a pattern: a few tries (or many, if small), the best improved a little."""
     earlier = earlier_meets(pattern.choice)
     at_least = quick_bound(pattern.bound, stock)
-    tries = SMALL_TRIES if at_least <= SMALL_UNITS else FIRST_TRIES
+    tries = SMALL_TRIES if many and at_least <= SMALL_UNITS else FIRST_TRIES
     laid = _several([lay(pattern.choice, earlier, seed) for seed in range(tries)])
     better = improve(pattern.choice, laid[0], at_least, 0, FIRST_MOVES)
     return Tried(pattern, at_least, _several([better, *laid]))

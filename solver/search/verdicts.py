@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 
+from models.floor.layout import Layout, Verdict
 from models.floor.zone import Edge
 from models.job.data import BondKind, Kind, Limit
-from models.floor.layout import Verdict
-from models.lengths import show
 from solver.search import measures
 from solver.search.draft import Draft
 from solver.search.measures import Measure, at_least, at_most
@@ -58,26 +58,35 @@ def _verdict(draft: Draft, key: str, kind: Kind, limit: int, measure: Measure,
     return Verdict(key, kind, limit, measure.worst, kept, measure.where, because, subject)
 
 
+ON_LINES = ("smallest_cut", "half_unit_edges", "half_unit_ends", "balanced_cuts", "tape_tolerance")
+"""Rules that a line held on an axis may force to break."""
+
+
 def _cause(draft: Draft, key: str, measure: Measure) -> str:
-    """What forces a broken rule, in words."""
+    """What in the room or the job forces a break; empty when it is this layout's choice."""
     if measure.piece is not None:
         edges = draft.touching[measure.piece]
         slanted = next((e for e in edges if _off_square(e)), None)
         if slanted is not None:
             return _slant_words(slanted)
-    held = [rule.axis for rule in draft.job.field.rules.centred]
-    if held and key in ("smallest_cut", "half_unit_edges", "half_unit_ends", "balanced_cuts",
-                        "tape_tolerance"):
-        return f"lines are held on axis {' and '.join(held)}"
-    if key == "centred":
-        return "the axis lies where a must rule admits no line; see the other rules"
-    if key in ("joint_offset", "second_joint_offset", "no_stair"):
-        return "the end pieces and offcuts of these rows leave no offset further off"
-    if key == "reuse_within":
-        return "no nearer row can use the offcut"
-    if measure.piece is not None:
-        return _span_words(draft, measure.piece)
-    return "the opposite walls leave no start line that keeps it with the rules before it"
+    held = [rule.axis for rule in draft.job.field.rules.centred if rule.kind is Kind.MUST]
+    if held and key in ON_LINES:
+        return f"lines are held on {' and '.join(held)}"
+    return ""
+
+
+def explain(layout: Layout, others: Sequence[Layout]) -> Layout:
+    """Say of each break without a cause whether another layout found keeps the rule."""
+    def told(verdict: Verdict) -> Verdict:
+        if verdict.kept or verdict.because:
+            return verdict
+        keeping = [o.figures.units for o in others for v in o.verdicts
+                   if (v.key, v.subject) == (verdict.key, verdict.subject) and v.kept]
+        because = (f"given up here; the best layout that keeps it takes {min(keeping)} units"
+                   if keeping else "no layout found keeps it")
+        return replace(verdict, because=because)
+
+    return replace(layout, verdicts=tuple(told(v) for v in layout.verdicts))
 
 
 def _off_square(edge: Edge) -> bool:
@@ -88,17 +97,3 @@ def _slant_words(edge: Edge) -> str:
     angle = math.degrees(math.atan2(edge.end[1] - edge.start[1], edge.end[0] - edge.start[0]))
     off = abs((angle + 45) % 90 - 45)
     return f"{edge.name} runs {off:.2f} degrees off the rows"
-
-
-def _span_words(draft: Draft, index: int) -> str:
-    """The two dimensions a cut is left over from: its run's length, and the zone's width."""
-    cut, system = draft.cuts[index], draft.job.system
-    run = draft.runs[cut.run]
-    pitch = draft.product.pitch
-    along, across = cut.sizes.along, cut.sizes.across
-    if along is not None and (across is None or along <= across):
-        return (f"a run of {show(run.length, system)} leaves "
-                f"{show(run.length % pitch[0], system)} over whole units")
-    low, high = draft.zone.heights
-    return (f"{show(high - low, system)} across the rows leaves "
-            f"{show((high - low) % pitch[1], system)} over whole rows")

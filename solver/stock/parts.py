@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
-from itertools import groupby
 
 from models.floor.pieces import Cut, pieces_of
 from models.floor.runs import Run
@@ -49,15 +48,14 @@ class Sits(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """What one unit's place in the floor asks of stock: usually one piece.
+    """What one piece asks of stock: its number, row, and where in its unit it must sit.
 
-    Several pieces where a column splits a unit: they keep their places in one unit.
     ``length`` and ``width`` are of the box round it, ticks. ``lean`` is how much further
     the cut end reaches at the high side than at the low side (0 when square; None when
     the end is not one straight cut), so that two parallel slanted ends can nest.
     """
 
-    cuts: tuple[int, ...]
+    cut: int
     row: int
     along: Sits
     length: int
@@ -71,14 +69,14 @@ class Part:
         return self.along is Sits.FULL and self.across is Sits.FULL
 
 
+NO_PIECE = -1
+"""The piece number of a part that only counts."""
+
+
 def parts_of(cuts: Sequence[Cut], runs: Sequence[Run]) -> list[Part]:
-    """Group pieces by the unit's place they lie in, and find where each must sit."""
+    """The parts pieces ask for, in the pieces' order."""
     extent = _rows_extent(runs)
-    parts = []
-    for _, group in groupby(range(len(cuts)), key=lambda i: (cuts[i].run, cuts[i].order)):
-        members = tuple(group)
-        parts.append(_part(members, [cuts[i] for i in members], runs[cuts[members[0]].run], extent))
-    return parts
+    return [_part(number, cut, runs[cut.run], extent) for number, cut in enumerate(cuts)]
 
 
 def end_parts(runs: Sequence[Run], offsets: Sequence[int],
@@ -98,16 +96,16 @@ def end_parts(runs: Sequence[Run], offsets: Sequence[int],
         last = (offset - run.end) % pitch[0]
         inner = (run.length + first + last) // pitch[0] - (first > 0) - (last > 0)
         if inner < 0:  # one piece from stop to stop
-            parts.append(Part((), run.row, Sits.FREE, run.length, across, width))
+            parts.append(Part(NO_PIECE, run.row, Sits.FREE, run.length, across, width))
             continue
         if across is Sits.FULL:
             whole += inner
         else:
-            parts += [Part((), run.row, Sits.FULL, pitch[0], across, width)] * inner
+            parts += [Part(NO_PIECE, run.row, Sits.FULL, pitch[0], across, width)] * inner
         if first:
-            parts.append(Part((), run.row, Sits.HIGH, pitch[0] - first, across, width))
+            parts.append(Part(NO_PIECE, run.row, Sits.HIGH, pitch[0] - first, across, width))
         if last:
-            parts.append(Part((), run.row, Sits.LOW, pitch[0] - last, across, width))
+            parts.append(Part(NO_PIECE, run.row, Sits.LOW, pitch[0] - last, across, width))
     cuts = pieces_of([runs[i] for i in odd], [offsets[i] for i in odd], pitch, measured=False)
     renamed = [replace(cut, run=odd[cut.run]) for cut in cuts]
     found = parts_of(renamed, runs)
@@ -129,18 +127,15 @@ def _rows_extent(runs: Sequence[Run]) -> dict[int, list[tuple[int, int]]]:
     return found
 
 
-def _part(members: tuple[int, ...], cuts: list[Cut], run: Run,
-          extent: dict[int, list[tuple[int, int]]]) -> Part:
-    cell = cuts[0].cell
-    left, low = min(c.box[0] for c in cuts), min(c.box[1] for c in cuts)
-    right, high = max(c.box[2] for c in cuts), max(c.box[3] for c in cuts)
+def _part(number: int, cut: Cut, run: Run, extent: dict[int, list[tuple[int, int]]]) -> Part:
+    cell, (left, low, right, high) = cut.cell, cut.box
     below, above = _beside(extent, run.row, left, right)
     along = _sits(left == cell[0], right == cell[2], cell[0] > run.start, cell[2] < run.end)
     across = _sits(low == cell[1], high == cell[3], below, above)
     lean: int | None = 0
-    if any(c.outline is not None for c in cuts):
-        lean = _lean(cuts[0], along) if len(cuts) == 1 and across is Sits.FULL else None
-    return Part(members, run.row, along, right - left, across, high - low, lean)
+    if cut.outline is not None:
+        lean = _lean(cut, along) if across is Sits.FULL else None
+    return Part(number, run.row, along, right - left, across, high - low, lean)
 
 
 def _sits(at_low: bool, at_high: bool, joint_low: bool, joint_high: bool) -> Sits:
