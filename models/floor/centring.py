@@ -25,8 +25,9 @@ def runs_along(zone: Zone, axis: Axis) -> bool | None:
     return False if du * 10_000 <= dv else None
 
 
-def held_lines(zone: Zone, job: Job, rules: Sequence[Centred], pitch: int,
-               along: bool) -> list[Fraction] | None:
+def held_lines(
+    zone: Zone, job: Job, rules: Sequence[Centred], pitch: int, along: bool
+) -> list[Fraction] | None:
     """The row lines (``along``) or joint lines the given rules admit; None when free.
 
     Several axes hold together: only lines all of them admit are kept; an empty list means
@@ -39,10 +40,17 @@ def held_lines(zone: Zone, job: Job, rules: Sequence[Centred], pitch: int,
         if runs_along(zone, axis) is not along:
             continue
         at = axis_in_frame(zone, axis)[0][1 if along else 0]
-        lines = [line for line, on in ((Fraction(at), CentreOn.JOINT),
-                                       (at + Fraction(pitch, 2), CentreOn.UNIT))
-                 if rule.on in (on, CentreOn.EITHER)]
-        held = lines if held is None else [x for x in held if any((x - y) % pitch == 0 for y in lines)]
+        lines = [
+            line
+            for line, on in (
+                (Fraction(at), CentreOn.JOINT),
+                (at + Fraction(pitch, 2), CentreOn.UNIT),
+            )
+            if rule.on in (on, CentreOn.EITHER)
+        ]
+        held = (
+            lines if held is None else [x for x in held if any((x - y) % pitch == 0 for y in lines)]
+        )
     return held
 
 

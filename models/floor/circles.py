@@ -42,6 +42,7 @@ def _convex(outline: Ring) -> int:
     systems = rows[triples]
     solvable = np.abs(np.linalg.det(systems)) > 1e-9
     found: npt.NDArray[np.float64] = np.linalg.solve(
-        systems[solvable], offsets[triples][solvable][:, :, None])[:, :, 0]
+        systems[solvable], offsets[triples][solvable][:, :, None]
+    )[:, :, 0]
     inside = (rows @ found.T >= offsets[:, None] - 0.5).all(axis=0)
     return round(2 * float(np.max(found[inside, 2])))

@@ -42,7 +42,8 @@ def stops_along(edges: Sequence[Edge], unit_length: int, around: Set[str]) -> li
     """
     return [
         Stop(*sorted((e.start[1], e.end[1])), e.floor_above, e.sight, e.name)
-        for e in edges if e.along_rows and _counts(e, unit_length, around)
+        for e in edges
+        if e.along_rows and _counts(e, unit_length, around)
     ]
 
 
@@ -50,7 +51,8 @@ def stops_across(edges: Sequence[Edge], unit_width: int, around: Set[str]) -> li
     """The edges rows end at, for joint lines; the floor's greater side is that of greater u."""
     return [
         Stop(*sorted((e.start[0], e.end[0])), e.start[1] > e.end[1], e.sight, e.name)
-        for e in edges if e.across_rows and _counts(e, unit_width, around)
+        for e in edges
+        if e.across_rows and _counts(e, unit_width, around)
     ]
 
 
@@ -72,8 +74,14 @@ def breaklines(values: Sequence[int], pitch: int) -> list[int]:
     return sorted({value % pitch for value in values})
 
 
-def candidates(stops: Sequence[Stop], breaks: Sequence[int], pitch: int, step: int,
-               held: Sequence[Fraction] | None, samples: int) -> list[int]:
+def candidates(
+    stops: Sequence[Stop],
+    breaks: Sequence[int],
+    pitch: int,
+    step: int,
+    held: Sequence[Fraction] | None,
+    samples: int,
+) -> list[int]:
     """Lines worth trying, in [0, pitch), on the tape step (or exactly on a wall or axis).
 
     Every breakline; in every interval between two, the line with the largest smallest cut

@@ -40,8 +40,9 @@ class Cut:
         return self.outline or ((left, low), (right, low), (right, high), (left, high))
 
 
-def pieces_of(runs: Iterable[Run], offsets: Iterable[int], pitch: tuple[int, int],
-              measured: bool = True) -> list[Cut]:
+def pieces_of(
+    runs: Iterable[Run], offsets: Iterable[int], pitch: tuple[int, int], measured: bool = True
+) -> list[Cut]:
     """Cut each run at its offset (any u of an end joint, in ticks) into pieces.
 
     ``pitch`` is the unit's length and width, joint included. Without ``measured`` the
@@ -53,8 +54,9 @@ def pieces_of(runs: Iterable[Run], offsets: Iterable[int], pitch: tuple[int, int
         last = -((offset - run.end) // pitch[0])
         starts = [offset + place * pitch[0] for place in range(first, last)]
         if run.outline is None:
-            found += [_plain(index, run, order, start, pitch)
-                      for order, start in enumerate(starts, 1)]
+            found += [
+                _plain(index, run, order, start, pitch) for order, start in enumerate(starts, 1)
+            ]
         else:
             found += _odd(index, run, starts, pitch, measured)
     return found
@@ -66,16 +68,30 @@ def _plain(index: int, run: Run, order: int, start: int, pitch: tuple[int, int])
     return Cut(index, run.row, order, cell, box, None, (), box_sizes(box, cell), box == cell)
 
 
-def _odd(index: int, run: Run, starts: list[int], pitch: tuple[int, int],
-         measured: bool) -> list[Cut]:
+def _odd(
+    index: int, run: Run, starts: list[int], pitch: tuple[int, int], measured: bool
+) -> list[Cut]:
     """The pieces of a run that is no rectangle; only places an edge crosses are clipped."""
     crossings = busy(run, pitch[1])
     cells = [(start, run.low, start + pitch[0], run.low + pitch[1]) for start in starts]
-    crossed = [i for i, cell in enumerate(cells)
-               if any(low < cell[2] and high > cell[0] for low, high in crossings)]
-    shapes = dict(zip(crossed, shapely.intersection(
-        run.polygon, shapely.box(*np.array([cells[i] for i in crossed], dtype=float).T)),
-        strict=True)) if crossed else {}
+    crossed = [
+        i
+        for i, cell in enumerate(cells)
+        if any(low < cell[2] and high > cell[0] for low, high in crossings)
+    ]
+    shapes = (
+        dict(
+            zip(
+                crossed,
+                shapely.intersection(
+                    run.polygon, shapely.box(*np.array([cells[i] for i in crossed], dtype=float).T)
+                ),
+                strict=True,
+            )
+        )
+        if crossed
+        else {}
+    )
     found = []
     for place, cell in enumerate(cells):
         if place not in shapes:
@@ -84,8 +100,9 @@ def _odd(index: int, run: Run, starts: list[int], pitch: tuple[int, int],
         for part in parts_of(shapes[place]):
             outline = whole_ring(shapely.orient_polygons(part).exterior.coords)
             if len(outline) > 2 and part.area > SAME * SAME:
-                holes = tuple(ring for hole in part.interiors
-                              if len(ring := whole_ring(hole.coords)) > 2)
+                holes = tuple(
+                    ring for hole in part.interiors if len(ring := whole_ring(hole.coords)) > 2
+                )
                 found.append(_cut(index, run.row, place + 1, cell, outline, holes, measured))
     return found
 
@@ -100,27 +117,45 @@ def busy(run: Run, pitch: int) -> list[tuple[int, int]]:
     return found
 
 
-def _cut(index: int, row: int, order: int, cell: Cell, outline: Ring,
-         holes: tuple[Ring, ...], measured: bool) -> Cut:
+def _cut(
+    index: int,
+    row: int,
+    order: int,
+    cell: Cell,
+    outline: Ring,
+    holes: tuple[Ring, ...],
+    measured: bool,
+) -> Cut:
     us, vs = [u for u, _ in outline], [v for _, v in outline]
     box = (min(us), min(vs), max(us), max(vs))
     if not holes and _fills(outline, cell):
         return Cut(index, row, order, cell, cell, None, (), Sizes(), True)
-    plain = len(outline) == 4 and not holes and all(
-        u in (box[0], box[2]) and v in (box[1], box[3]) for u, v in outline)
-    sizes = (box_sizes(box, cell) if plain
-             else sizes_of(outline, holes, cell) if measured else Sizes())
+    plain = (
+        len(outline) == 4
+        and not holes
+        and all(u in (box[0], box[2]) and v in (box[1], box[3]) for u, v in outline)
+    )
+    sizes = (
+        box_sizes(box, cell) if plain else sizes_of(outline, holes, cell) if measured else Sizes()
+    )
     return Cut(index, row, order, cell, box, None if plain else outline, holes, sizes, False)
 
 
 def _fills(outline: Ring, cell: Cell) -> bool:
     """True when a piece is its whole unit but for less than can be cut."""
-    area = sum(a[0] * b[1] - b[0] * a[1]
-               for a, b in zip(outline, outline[1:] + outline[:1], strict=True)) / 2
+    area = (
+        sum(
+            a[0] * b[1] - b[0] * a[1]
+            for a, b in zip(outline, outline[1:] + outline[:1], strict=True)
+        )
+        / 2
+    )
     length, width = cell[2] - cell[0], cell[3] - cell[1]
     return length * width - area <= SAME * width and all(
         min(abs(u - cell[0]), abs(u - cell[2])) <= SAME
-        and min(abs(v - cell[1]), abs(v - cell[3])) <= SAME for u, v in outline)
+        and min(abs(v - cell[1]), abs(v - cell[3])) <= SAME
+        for u, v in outline
+    )
 
 
 def edges_by_row(zone: Zone, first: int, pitch: int, rows: int) -> list[list[Edge]]:
@@ -128,7 +163,9 @@ def edges_by_row(zone: Zone, first: int, pitch: int, rows: int) -> list[list[Edg
     found: list[list[Edge]] = [[] for _ in range(rows)]
     for edge in zone.edges:
         low, high = sorted((edge.start[1], edge.end[1]))
-        for row in range(max(0, (low - first - 1) // pitch), min(rows, (high - first) // pitch + 1)):
+        for row in range(
+            max(0, (low - first - 1) // pitch), min(rows, (high - first) // pitch + 1)
+        ):
             found[row].append(edge)
     return found
 
@@ -146,8 +183,10 @@ def _shares(ring: Ring, edge: Edge) -> bool:
     (au, av), (bu, bv) = edge.start, edge.end
     du, dv = bu - au, bv - av
     size = (du * du + dv * dv) ** 0.5
-    marks = [((u - au) * du + (v - av) * dv, abs((u - au) * dv - (v - av) * du) <= SAME * size)
-             for u, v in ring]
+    marks = [
+        ((u - au) * du + (v - av) * dv, abs((u - au) * dv - (v - av) * du) <= SAME * size)
+        for u, v in ring
+    ]
     for (here, on), (there, also) in zip(marks, marks[1:] + marks[:1], strict=True):
         low, high = min(here, there), max(here, there)
         if on and also and min(high, size * size) - max(low, 0) > SAME * size:

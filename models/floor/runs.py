@@ -62,8 +62,10 @@ class Slab:
 def slabs(zone: Zone) -> tuple[Slab, ...]:
     """The zone cut at the v of every corner, lowest first."""
     heights = sorted({v for edge in zone.edges for v in (edge.start[1], edge.end[1])})
-    return tuple(Slab(low, high, _spans(zone, low, high))
-                 for low, high in zip(heights, heights[1:], strict=False))
+    return tuple(
+        Slab(low, high, _spans(zone, low, high))
+        for low, high in zip(heights, heights[1:], strict=False)
+    )
 
 
 def _spans(zone: Zone, low: int, high: int) -> tuple[tuple[int, int], ...] | None:
@@ -138,8 +140,9 @@ def _run(row: int, low: int, part: Polygon) -> Run | None:
     holes = tuple(ring for hole in part.interiors if len(ring := whole_ring(hole.coords)) > 2)
     us, vs = [u for u, _ in outline], [v for _, v in outline]
     box = (min(us), max(us), min(vs), max(vs))
-    plain = len(outline) == 4 and not holes and all(
-        u in box[:2] and v in box[2:] for u, v in outline)
+    plain = (
+        len(outline) == 4 and not holes and all(u in box[:2] and v in box[2:] for u, v in outline)
+    )
     return Run(row, low, *box, None if plain else outline, holes)
 
 

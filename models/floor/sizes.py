@@ -78,7 +78,9 @@ def sizes_of(outline: Ring, holes: tuple[Ring, ...], cell: Cell) -> Sizes:
     )
 
 
-def _between_cuts(outline: Ring, cuts: list[tuple[Point, Point]], axis: int, whole: int) -> int | None:
+def _between_cuts(
+    outline: Ring, cuts: list[tuple[Point, Point]], axis: int, whole: int
+) -> int | None:
     """What is left between the cuts of two opposite sides, at the narrow end."""
     if not cuts:
         return None
@@ -103,8 +105,9 @@ def _hull(outline: Ring) -> Ring:
 
 def _on_cell(start: Point, end: Point, cell: Cell) -> bool:
     """True for an edge on a side of the whole unit: not a cut, or one that takes nothing."""
-    return (start[0] == end[0] and min(abs(start[0] - cell[0]), abs(start[0] - cell[2])) <= SAME) or (
-        start[1] == end[1] and min(abs(start[1] - cell[1]), abs(start[1] - cell[3])) <= SAME)
+    return (
+        start[0] == end[0] and min(abs(start[0] - cell[0]), abs(start[0] - cell[2])) <= SAME
+    ) or (start[1] == end[1] and min(abs(start[1] - cell[1]), abs(start[1] - cell[3])) <= SAME)
 
 
 def _on_hull(start: Point, end: Point, hull: Ring) -> bool:

@@ -89,8 +89,10 @@ def zone_of(job: Job, direction: Direction) -> Zone:
     """
     frame = Frame(_origin(job, direction.vector), _forward(direction.vector))
     rings = [(job.room, [(wall.name, wall.sight) for wall in job.walls])]
-    rings += [(item.outline[::-1], [(item.name, Sight.PLAIN)] * len(item.outline))
-              for item in (*job.columns, *job.features)]
+    rings += [
+        (item.outline[::-1], [(item.name, Sight.PLAIN)] * len(item.outline))
+        for item in (*job.columns, *job.features)
+    ]
     edges = [edge for ring, labels in rings for edge in _edges(frame, ring, labels)]
     floor = Polygon(frame.ring_to_frame(job.room))
     cut_out = [Polygon(frame.ring_to_frame(ring)) for ring, _ in rings[1:]]
@@ -98,9 +100,14 @@ def zone_of(job: Job, direction: Direction) -> Zone:
     if not isinstance(shape, Polygon):
         raise ValueError("the columns and features cut the floor into parts")
     outer = whole_ring(shape.exterior.coords)
-    return Zone(frame, direction, tuple(edges), outer,
-                tuple(whole_ring(hole.coords) for hole in shape.interiors),
-                frozenset(item.name for item in (*job.columns, *job.features)))
+    return Zone(
+        frame,
+        direction,
+        tuple(edges),
+        outer,
+        tuple(whole_ring(hole.coords) for hole in shape.interiors),
+        frozenset(item.name for item in (*job.columns, *job.features)),
+    )
 
 
 def whole_ring(coords: object) -> Ring:
@@ -110,13 +117,15 @@ def whole_ring(coords: object) -> Ring:
     """
     points = [(round(x), round(y)) for x, y in list(coords)[:-1]]  # type: ignore[call-overload]
     points = [p for i, p in enumerate(points) if p != points[i - 1]]
-    return tuple(p for i, p in enumerate(points)
-                 if _turns(points[i - 1], p, points[(i + 1) % len(points)]))
+    return tuple(
+        p for i, p in enumerate(points) if _turns(points[i - 1], p, points[(i + 1) % len(points)])
+    )
 
 
 def _turns(before: Point, here: Point, after: Point) -> bool:
-    return ((here[0] - before[0]) * (after[1] - here[1])
-            != (here[1] - before[1]) * (after[0] - here[0]))
+    return (here[0] - before[0]) * (after[1] - here[1]) != (here[1] - before[1]) * (
+        after[0] - here[0]
+    )
 
 
 def _forward(vector: Point) -> Point:

@@ -11,114 +11,126 @@ the pieces themselves are decided by the offsets.)
 from __future__ import annotations
 
 import heapq
-from collections import Counter
-from collections.abc import Sequence
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-from ortools.math_opt.python import mathopt
-
 from models.program.spans import Choice, Span, allowed, end_piece, start_piece
+
+Term = tuple[int, float]
+"""A variable's number and its coefficient."""
+
+
+@dataclass(slots=True)
+class LinearProgram:
+    """Minimise ``costs`` . x with x >= 0 and, for each row, low <= terms . x <= high.
+
+    Plain lists, because a program of some thousand rows is built for every start line.
+    """
+
+    costs: list[float] = field(default_factory=list)
+    rows: list[list[Term]] = field(default_factory=list)
+    lows: list[float] = field(default_factory=list)
+    highs: list[float] = field(default_factory=list)
+
+    def variable(self, cost: float = 0.0) -> int:
+        """Add a variable; its number."""
+        self.costs.append(cost)
+        return len(self.costs) - 1
+
+    def constrain(self, terms: Iterable[Term], low: float, high: float) -> None:
+        """Add a row."""
+        self.rows.append(list(terms))
+        self.lows.append(low)
+        self.highs.append(high)
 
 
 @dataclass(slots=True)
 class _Line:
-    """The stock line under construction: what is taken and put at each length."""
+    """The stock line under construction: what is put on it and taken off at each length."""
 
-    model: mathopt.Model
-    units: list[mathopt.LinearTypes] = field(default_factory=list)
-    takes: dict[int, list[mathopt.LinearTypes]] = field(default_factory=dict)
-    puts: dict[int, list[mathopt.LinearTypes]] = field(default_factory=dict)
-
-    def take(self, length: int, amount: mathopt.LinearTypes) -> None:
-        self.takes.setdefault(length, []).append(amount)
-
-    def put(self, length: int, amount: mathopt.LinearTypes) -> None:
-        self.puts.setdefault(length, []).append(amount)
+    program: LinearProgram = field(default_factory=LinearProgram)
+    moves: defaultdict[int, list[Term]] = field(default_factory=lambda: defaultdict(list))
 
 
-def stock_flow(choice: Choice, spans: Sequence[Span], directional: bool = True) -> mathopt.Model:
+def stock_flow(choice: Choice, spans: Sequence[Span], directional: bool = True) -> LinearProgram:
     """The linear program whose minimum, rounded up, no layout of the spans can go below.
 
     ``spans`` must be such that no two of their pieces can lie side by side across a unit.
     Positions are exact (the offsets' own); the whole-number condition is relaxed. With
     ``directional`` False a unit may be turned, so any piece may take any rest.
     """
-    line = _Line(mathopt.Model(name="stock flow"))
+    line = _Line()
     kinds = Counter((s.length, s.start % choice.pitch, s.need_start, s.need_end) for s in spans)
-    short: list[tuple[int, mathopt.Variable]] = []
+    short: dict[int, list[int]] = {}
     for (length, start, need_start, need_end), count in kinds.items():
         span = Span(0, start, start + length, need_start, need_end, 0)
-        amounts = [_lay(line, choice, span, offset, directional)
-                   for offset in allowed(span, choice.pitch, choice.step)
-                   if start_piece(span, offset, choice.pitch) < length]
+        amounts = [
+            _lay(line, choice, span, offset, directional)
+            for offset in allowed(span, choice.pitch, choice.step)
+            if start_piece(span, offset, choice.pitch) < length
+        ]
         if length <= choice.pitch:
-            amounts.append(line.model.add_variable(lb=0.0))
-            short.append((length, amounts[-1]))
+            amounts.append(line.program.variable())
+            short.setdefault(length, []).append(amounts[-1])
         if amounts:
-            line.model.add_linear_constraint(mathopt.fast_sum(amounts) == count)
-    fresh = line.model.add_variable(lb=0.0)
-    line.put(choice.pitch, fresh)
+            line.program.constrain(((a, 1.0) for a in amounts), count, count)
+    line.moves[choice.pitch].append((line.program.variable(1.0), 1.0))
     _short_pieces(line, choice, short)
     _carry(line)
-    line.model.minimize(mathopt.fast_sum(line.units) + fresh)
-    return line.model
+    return line.program
 
 
-def _lay(line: _Line, choice: Choice, span: Span, offset: int, directional: bool) -> mathopt.Variable:
+def _lay(line: _Line, choice: Choice, span: Span, offset: int, directional: bool) -> int:
     """How many runs of one kind are laid at one offset, with their pieces on the line."""
-    pitch = choice.pitch
-    amount = line.model.add_variable(lb=0.0)
+    pitch, program = choice.pitch, line.program
     first, last = start_piece(span, offset, pitch), end_piece(span, offset, pitch)
-    line.units.append((span.length - first % pitch - last % pitch) // pitch * amount)
+    whole = (span.length - first % pitch - last % pitch) // pitch
+    amount = program.variable(whole + (directional and last < pitch))
     for piece, ends in ((last, True), (first, False)):
         if piece == pitch:
             continue
-        if directional and ends:
-            line.units.append(amount)
-            line.put(pitch - piece - choice.kerf, amount)
-        elif directional:
-            line.take(piece, amount)
+        if not directional:
+            # Cut from a fresh unit, which leaves a rest, or taken from one.
+            fresh = program.variable(1.0)
+            program.constrain([(fresh, 1.0), (amount, -1.0)], -float("inf"), 0.0)
+            line.moves[pitch - piece - choice.kerf].append((fresh, 1.0))
+            line.moves[piece] += [(amount, -1.0), (fresh, 1.0)]
+        elif ends:
+            line.moves[pitch - piece - choice.kerf].append((amount, 1.0))
         else:
-            cut_fresh = line.model.add_variable(lb=0.0)
-            line.model.add_linear_constraint(cut_fresh <= amount)
-            line.units.append(cut_fresh)
-            line.put(pitch - piece - choice.kerf, cut_fresh)
-            line.take(piece, amount - cut_fresh)
+            line.moves[piece].append((amount, -1.0))
     return amount
 
 
-def _short_pieces(line: _Line, choice: Choice, short: list[tuple[int, mathopt.Variable]]) -> None:
+def _short_pieces(line: _Line, choice: Choice, short: dict[int, list[int]]) -> None:
     """Runs laid as one piece cut at both ends: they take any rest and leave what remains."""
     if not short:
         return
-    least = min(length for length, _ in short)
-    ends: dict[int, list[mathopt.LinearTypes]] = {length: [] for length, _ in short}
-    heap = [-length for length in line.puts]
+    taken: dict[int, list[int]] = {length: [] for length in short}
+    heap = [-length for length in line.moves]
     heapq.heapify(heap)
     seen: set[int] = set()
     while heap:
         rest = -heapq.heappop(heap)
-        if rest in seen or rest < least:
+        if rest in seen or rest < min(short):
             continue
         seen.add(rest)
-        for length in ends:
+        for length, amounts in taken.items():
             if length <= rest:
-                amount = line.model.add_variable(lb=0.0)
-                ends[length].append(amount)
-                line.take(rest, amount)
-                line.put(rest - length - choice.kerf, amount)
+                amounts.append(line.program.variable())
+                line.moves[rest].append((amounts[-1], -1.0))
+                line.moves[rest - length - choice.kerf].append((amounts[-1], 1.0))
                 heapq.heappush(heap, length + choice.kerf - rest)
-    for length, amounts in ends.items():
-        wanted = mathopt.fast_sum([amount for size, amount in short if size == length])
-        line.model.add_linear_constraint(mathopt.fast_sum(amounts) == wanted)
+    for length, wanted in short.items():
+        terms = [(a, 1.0) for a in taken[length]] + [(w, -1.0) for w in wanted]
+        line.program.constrain(terms, 0.0, 0.0)
 
 
 def _carry(line: _Line) -> None:
     """Down the line: what passes each length is what came from above, less what was taken."""
-    carried: mathopt.LinearTypes = 0.0
-    for length in sorted(line.takes.keys() | line.puts.keys(), reverse=True):
-        rest = line.model.add_variable(lb=0.0)
-        line.model.add_linear_constraint(
-            rest <= carried + mathopt.fast_sum(line.puts.get(length, []))
-            - mathopt.fast_sum(line.takes.get(length, [])))
-        carried = rest
+    above: list[Term] = []
+    for length in sorted(line.moves, reverse=True):
+        passes = line.program.variable()
+        line.program.constrain([*above, *line.moves[length], (passes, -1.0)], 0.0, float("inf"))
+        above = [(passes, 1.0)]

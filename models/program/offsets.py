@@ -71,7 +71,8 @@ def row(model: cp_model.CpModel, span: Span, choice: Choice, may_break: bool = F
     if not offsets and may_break:
         offsets = list(range(0, pitch, step))
     offset = model.new_int_var_from_domain(
-        cp_model.Domain.from_values([p // step for p in offsets]), "")
+        cp_model.Domain.from_values([p // step for p in offsets]), ""
+    )
     first = _wrapped(model, offset, step, -span.start, pitch)
     last = _wrapped(model, offset, -step, span.end, pitch)
     places = model.new_int_var(1, span.length // pitch + 2, "")
@@ -79,8 +80,9 @@ def row(model: cp_model.CpModel, span: Span, choice: Choice, may_break: bool = F
     return Row(offset, first, last, places)
 
 
-def _wrapped(model: cp_model.CpModel, offset: cp_model.IntVar, factor: int, shift: int,
-             pitch: int) -> cp_model.IntVar:
+def _wrapped(
+    model: cp_model.CpModel, offset: cp_model.IntVar, factor: int, shift: int, pitch: int
+) -> cp_model.IntVar:
     """A variable in [1, pitch] equal to factor * offset + shift, modulo the pitch."""
     value = model.new_int_var(1, pitch, "")
     wraps = model.new_int_var(-2, 2, "")
@@ -88,8 +90,14 @@ def _wrapped(model: cp_model.CpModel, offset: cp_model.IntVar, factor: int, shif
     return value
 
 
-def joints_apart(model: cp_model.CpModel, rows: Sequence[Row], meet: Meet, choice: Choice,
-                 least: int, broken: cp_model.IntVar | None = None) -> None:
+def joints_apart(
+    model: cp_model.CpModel,
+    rows: Sequence[Row],
+    meet: Meet,
+    choice: Choice,
+    least: int,
+    broken: cp_model.IntVar | None = None,
+) -> None:
     """End joints of two rows stay ``least`` apart wherever both exist in the shared length."""
     if least <= 0:
         return
@@ -100,20 +108,24 @@ def joints_apart(model: cp_model.CpModel, rows: Sequence[Row], meet: Meet, choic
     if shared >= pitch:
         away = _away(least, pitch)
         model.add_linear_expression_in_domain(
-            step * (one.offset - two.offset), away).only_enforce_if(*unless)
+            step * (one.offset - two.offset), away
+        ).only_enforce_if(*unless)
         return
     for (at_one, here_one), (at_two, here_two) in (
-        (a, b) for a in _joints(model, one, meet.one_range, choice)
+        (a, b)
+        for a in _joints(model, one, meet.one_range, choice)
         for b in _joints(model, two, meet.two_range, choice)
     ):
         far = cp_model.Domain.from_intervals([[-(10**12), -least], [least, 10**12]])
         difference = step * (one.offset - two.offset) + (at_one - at_two) * pitch
         model.add_linear_expression_in_domain(difference, far).only_enforce_if(
-            here_one, here_two, *unless)
+            here_one, here_two, *unless
+        )
 
 
-def _joints(model: cp_model.CpModel, one: Row, where: tuple[int, int],
-            choice: Choice) -> list[tuple[int, cp_model.IntVar]]:
+def _joints(
+    model: cp_model.CpModel, one: Row, where: tuple[int, int], choice: Choice
+) -> list[tuple[int, cp_model.IntVar]]:
     """The joints a row may have in a short range: which repeat, and a literal true when there."""
     pitch, step = choice.pitch, choice.step
     found = []
@@ -123,16 +135,20 @@ def _joints(model: cp_model.CpModel, one: Row, where: tuple[int, int],
             continue
         here = model.new_bool_var("")
         out = cp_model.Domain.from_intervals([[-pitch, low - 1], [high + 1, 2 * pitch]])
-        model.add_linear_expression_in_domain(step * one.offset, out).only_enforce_if(here.negated())
+        model.add_linear_expression_in_domain(step * one.offset, out).only_enforce_if(
+            here.negated()
+        )
         found.append((repeat, here))
     return found
 
 
 def _away(least: int, pitch: int) -> cp_model.Domain:
     """Differences of two offsets at least ``least`` apart round the unit."""
-    return cp_model.Domain.from_intervals(
-        [[least - pitch, -least], [least, pitch - least]]) if 2 * least <= pitch else (
-        cp_model.Domain.from_values([]))
+    return (
+        cp_model.Domain.from_intervals([[least - pitch, -least], [least, pitch - least]])
+        if 2 * least <= pitch
+        else (cp_model.Domain.from_values([]))
+    )
 
 
 def no_stair(model: cp_model.CpModel, rows: Sequence[Row], choice: Choice, most: int) -> None:
@@ -146,7 +162,7 @@ def no_stair(model: cp_model.CpModel, rows: Sequence[Row], choice: Choice, most:
     same = [_looks_same(model, a, b, choice.pitch) for a, b in pairwise(shifts)]
     # A streak of n equal shifts is n - 1 equalities.
     for start in range(len(same) - most + 1):
-        model.add_bool_or([s.negated() for s in same[start:start + most]])
+        model.add_bool_or([s.negated() for s in same[start : start + most]])
 
 
 def _shift(model: cp_model.CpModel, low: Row, high: Row, choice: Choice) -> cp_model.IntVar:
@@ -156,8 +172,9 @@ def _shift(model: cp_model.CpModel, low: Row, high: Row, choice: Choice) -> cp_m
     return shift
 
 
-def _looks_same(model: cp_model.CpModel, one: cp_model.IntVar, two: cp_model.IntVar,
-                pitch: int) -> cp_model.IntVar:
+def _looks_same(
+    model: cp_model.CpModel, one: cp_model.IntVar, two: cp_model.IntVar, pitch: int
+) -> cp_model.IntVar:
     same = model.new_bool_var("")
     near = STAIR_SAME + 1
     differs = cp_model.Domain.from_intervals([[near - pitch, -near], [near, pitch - near]])
@@ -165,8 +182,9 @@ def _looks_same(model: cp_model.CpModel, one: cp_model.IntVar, two: cp_model.Int
     return same
 
 
-def share_units(model: cp_model.CpModel, rows: Sequence[Row],
-                choice: Choice) -> dict[tuple[int, int], cp_model.IntVar]:
+def share_units(
+    model: cp_model.CpModel, rows: Sequence[Row], choice: Choice
+) -> dict[tuple[int, int], cp_model.IntVar]:
     """One end piece and one start piece share a unit when they and a kerf fit in it.
 
     Keys are (row of the end piece, row of the start piece). Offcuts stay within
@@ -179,7 +197,9 @@ def share_units(model: cp_model.CpModel, rows: Sequence[Row],
             if far:
                 continue
             literal = model.new_bool_var("")
-            model.add(rows[a].last + rows[b].first + choice.kerf <= choice.pitch).only_enforce_if(literal)
+            model.add(rows[a].last + rows[b].first + choice.kerf <= choice.pitch).only_enforce_if(
+                literal
+            )
             shares[a, b] = literal
     count = range(len(choice.spans))
     for a in count:

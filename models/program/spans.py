@@ -132,8 +132,11 @@ def meets_of(runs: Sequence[Run]) -> tuple[tuple[Meet, ...], tuple[Meet, ...]]:
         for one, two in product(mine, rows.get(row + 1, ())):
             line = runs[two].low
             for a in _on_line(runs[one], line):
-                near += [m for b in _on_line(runs[two], line)
-                         if (m := _meet(runs, one, two, max(a[0], b[0]), min(a[1], b[1])))]
+                near += [
+                    m
+                    for b in _on_line(runs[two], line)
+                    if (m := _meet(runs, one, two, max(a[0], b[0]), min(a[1], b[1])))
+                ]
         for one, mid, two in product(mine, rows.get(row + 1, ()), rows.get(row + 2, ())):
             three = (runs[one], runs[mid], runs[two])
             meet = _meet(runs, one, two, max(r.start for r in three), min(r.end for r in three))

@@ -72,8 +72,9 @@ def parts_bound(whole: int, parts: Sequence[Part], stock: Stock) -> int:
     for long in lengths:
         mine = [p for p in parts if _alone(p.along, p.length, long, stock.length - stock.kerf)]
         for wide in widths:
-            best = max(best, sum(_alone(p.across, p.width, wide, stock.width - stock.kerf)
-                                 for p in mine))
+            best = max(
+                best, sum(_alone(p.across, p.width, wide, stock.width - stock.kerf) for p in mine)
+            )
     return whole + best
 
 

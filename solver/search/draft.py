@@ -44,8 +44,9 @@ class Draft:
         return tuple(touches(cut, edges[cut.row - 1]) for cut in self.cuts)
 
 
-def draft(job: Job, zone: Zone, start_line: int, runs: tuple[Run, ...],
-          offsets: tuple[int, ...]) -> Draft:
+def draft(
+    job: Job, zone: Zone, start_line: int, runs: tuple[Run, ...], offsets: tuple[int, ...]
+) -> Draft:
     """Cut the runs into pieces and pack these into units."""
     product = job.product_of(job.field)
     cuts = pieces_of(runs, offsets, product.pitch)

@@ -33,8 +33,9 @@ class Answer:
     infeasible: bool
 
 
-def best_offsets(choice: Choice, start: Sequence[int] | None, effort: float,
-                 may_break: bool = False) -> Answer:
+def best_offsets(
+    choice: Choice, start: Sequence[int] | None, effort: float, may_break: bool = False
+) -> Answer:
     """The least units over all offsets, from a first answer, within a deterministic effort."""
     program = build(choice, may_break)
     if start is not None:

@@ -47,14 +47,26 @@ def _zone(draft: Draft, at_least: int) -> ZoneLayout:
     rows = []
     for number in range(1, count + 1):
         mine = [i for i, run in enumerate(draft.runs) if run.row == number]
-        runs = tuple(((draft.runs[i].start, draft.runs[i].end), (draft.offsets[i] - cross) % pitch[0])
-                     for i in mine)
+        runs = tuple(
+            ((draft.runs[i].start, draft.runs[i].end), (draft.offsets[i] - cross) % pitch[0])
+            for i in mine
+        )
         rows.append(RowPlan(number, first + (number - 1) * pitch[1], runs))
     return ZoneLayout(
-        zone=draft.job.field.name, product=draft.product.name, frame=draft.zone.frame,
-        direction=draft.zone.direction, outer=draft.zone.outer, holes=draft.zone.holes,
-        start_v=first + (start_row - 1) * pitch[1], cross_u=cross, start_row=start_row,
-        rows=tuple(rows), pieces=_pieces(draft), units=draft.units, units_at_least=at_least)
+        zone=draft.job.field.name,
+        product=draft.product.name,
+        frame=draft.zone.frame,
+        direction=draft.zone.direction,
+        outer=draft.zone.outer,
+        holes=draft.zone.holes,
+        start_v=first + (start_row - 1) * pitch[1],
+        cross_u=cross,
+        start_row=start_row,
+        rows=tuple(rows),
+        pieces=_pieces(draft),
+        units=draft.units,
+        units_at_least=at_least,
+    )
 
 
 def _start_row(draft: Draft, first: int, count: int) -> int:
@@ -103,11 +115,21 @@ def _pieces(draft: Draft) -> tuple[Piece, ...]:
     seen: dict[int, int] = {}
     for index, cut in enumerate(draft.cuts):
         seen[cut.row] = seen.get(cut.row, 0) + 1
-        pieces.append(Piece(
-            id=f"{cut.row}-{seen[cut.row]}", row=cut.row, cell=cut.order,
-            corner=(cut.cell[0], cut.cell[1]), outline=cut.ring, holes=cut.holes,
-            cut=not cut.whole, size_along=cut.sizes.along, size_across=cut.sizes.across,
-            size_slant=cut.sizes.slant, neck=cut.sizes.neck,
-            touches=tuple(dict.fromkeys(edge.name for edge in draft.touching[index])),
-            unit=f"u{unit_of[index]:0{width}d}"))
+        pieces.append(
+            Piece(
+                id=f"{cut.row}-{seen[cut.row]}",
+                row=cut.row,
+                cell=cut.order,
+                corner=(cut.cell[0], cut.cell[1]),
+                outline=cut.ring,
+                holes=cut.holes,
+                cut=not cut.whole,
+                size_along=cut.sizes.along,
+                size_across=cut.sizes.across,
+                size_slant=cut.sizes.slant,
+                neck=cut.sizes.neck,
+                touches=tuple(dict.fromkeys(edge.name for edge in draft.touching[index])),
+                unit=f"u{unit_of[index]:0{width}d}",
+            )
+        )
     return tuple(pieces)

@@ -52,8 +52,9 @@ def search(job: Job, zone: Zone, say: Callable[[str], None], stop: Stop) -> Sear
         units = whole + len(pack(parts, stock))
         bounds.append(parts_bound(whole, parts, stock))
         cut = _cut_size(zone, row, joint, pitch)
-        found.append(((short, units, -cut, row, joint),
-                      Found(zone, row, runs[row], offsets, units, short)))
+        found.append(
+            ((short, units, -cut, row, joint), Found(zone, row, runs[row], offsets, units, short))
+        )
     found.sort(key=lambda item: item[0])
     complete = len(found) == len(pairs)
     proved = complete and all_pairs and zone.rectilinear
@@ -61,11 +62,13 @@ def search(job: Job, zone: Zone, say: Callable[[str], None], stop: Stop) -> Sear
     return Searched(tuple(f for _, f in _varied(found)), at_least, complete)
 
 
-def row_offsets(runs: Sequence[Run], start_line: int, joint: int, pitch: tuple[int, int],
-                step: Fraction) -> tuple[int, ...]:
+def row_offsets(
+    runs: Sequence[Run], start_line: int, joint: int, pitch: tuple[int, int], step: Fraction
+) -> tuple[int, ...]:
     """The u of an end joint of each run when each row is shifted ``step`` of a unit."""
-    return tuple(joint + int((run.low - start_line) // pitch[1] * step * pitch[0] % pitch[0])
-                 for run in runs)
+    return tuple(
+        joint + int((run.low - start_line) // pitch[1] * step * pitch[0] % pitch[0]) for run in runs
+    )
 
 
 def _lines(job: Job, zone: Zone, along: bool) -> list[int]:
@@ -86,17 +89,23 @@ def _lines(job: Job, zone: Zone, along: bool) -> list[int]:
 
 
 def _stops(zone: Zone, pitch: tuple[int, int], along: bool) -> list[WallStop]:
-    return (stops_along(zone.edges, pitch[0], zone.around) if along
-            else stops_across(zone.edges, pitch[1], zone.around))
+    return (
+        stops_along(zone.edges, pitch[0], zone.around)
+        if along
+        else stops_across(zone.edges, pitch[1], zone.around)
+    )
 
 
 def _cut_size(zone: Zone, row: int, joint: int, pitch: tuple[int, int]) -> int:
-    return min(smallest(_stops(zone, pitch, True), row, pitch[1]),
-               smallest(_stops(zone, pitch, False), joint, pitch[0]))
+    return min(
+        smallest(_stops(zone, pitch, True), row, pitch[1]),
+        smallest(_stops(zone, pitch, False), joint, pitch[0]),
+    )
 
 
-def _pairs(job: Job, zone: Zone, rows: list[int], joints: list[int],
-           pitch: tuple[int, int]) -> tuple[list[tuple[int, int, int]], bool]:
+def _pairs(
+    job: Job, zone: Zone, rows: list[int], joints: list[int], pitch: tuple[int, int]
+) -> tuple[list[tuple[int, int, int]], bool]:
     """Pairs (a rule falls short, row line, joint line), largest cuts first, and if that is all."""
     rules = job.field.rules
     least = rules.smallest_cut.limit if rules.smallest_cut else 0
@@ -104,10 +113,18 @@ def _pairs(job: Job, zone: Zone, rows: list[int], joints: list[int],
     along, across = _stops(zone, pitch, True), _stops(zone, pitch, False)
     row_cut = {row: smallest(along, row, pitch[1]) for row in rows}
     # Only a straight bond has one joint line; in a stepped one every row has its own.
-    joint_cut = {joint: min(smallest(across, joint + int(k * job.field.bond.step * pitch[0]), pitch[0])
-                            for k in range(job.field.bond.step.denominator)) for joint in joints}
-    scored = sorted((int(row_cut[r] < least) + int(joint_cut[j] < end), -min(row_cut[r], joint_cut[j]), r, j)
-                    for r in rows for j in joints)
+    joint_cut = {
+        joint: min(
+            smallest(across, joint + int(k * job.field.bond.step * pitch[0]), pitch[0])
+            for k in range(job.field.bond.step.denominator)
+        )
+        for joint in joints
+    }
+    scored = sorted(
+        (int(row_cut[r] < least) + int(joint_cut[j] < end), -min(row_cut[r], joint_cut[j]), r, j)
+        for r in rows
+        for j in joints
+    )
     pairs = [(short, row, joint) for short, _, row, joint in scored]
     most = FULL_SCAN if zone.rectilinear else SLANT_SCAN
     return pairs[:most], len(pairs) <= most
@@ -116,6 +133,8 @@ def _pairs(job: Job, zone: Zone, rows: list[int], joints: list[int],
 def _varied(found: list[tuple[tuple[int, ...], Found]]) -> list[tuple[tuple[int, ...], Found]]:
     """The first ones by units, and the first ones by smallest cut."""
     by_cut = sorted(found, key=lambda item: (item[0][0], item[0][2], item[0][1], item[0][3:]))
-    chosen = {(f.start_line, f.offsets): (key, f)
-              for key, f in found[:FINISHED // 2] + by_cut[:FINISHED // 2]}
+    chosen = {
+        (f.start_line, f.offsets): (key, f)
+        for key, f in found[: FINISHED // 2] + by_cut[: FINISHED // 2]
+    }
     return list(chosen.values())

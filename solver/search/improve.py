@@ -83,7 +83,9 @@ class _Ends:
                 pairs += 1
             else:
                 alone = high
-        rest = waiting[0] if waiting else self.lows[place] if place < len(self.lows) else choice.pitch
+        rest = (
+            waiting[0] if waiting else self.lows[place] if place < len(self.lows) else choice.pitch
+        )
         return self.places - pairs, alone + rest
 
 
@@ -123,8 +125,9 @@ def _move(choice: Choice, offsets: Sequence[int], index: int, rng: random.Random
     return start % pitch // choice.step * choice.step
 
 
-def _keeps(choice: Choice, offsets: Sequence[int], offset: int, index: int,
-           meets: list[tuple[Meet, int]]) -> bool:
+def _keeps(
+    choice: Choice, offsets: Sequence[int], offset: int, index: int, meets: list[tuple[Meet, int]]
+) -> bool:
     if shortfall(choice.spans[index], offset, choice.pitch):
         return False
     for meet, least in meets:

@@ -68,8 +68,9 @@ def earlier_meets(choice: Choice) -> tuple[list[list[Meet]], list[list[Meet]]]:
 
 def judge(choice: Choice, offsets: Sequence[int]) -> Laid:
     """What a set of offsets costs: units with the most pairs end to end, broken places."""
-    broken = sum(shortfall(s, p, choice.pitch) > 0
-                 for s, p in zip(choice.spans, offsets, strict=True))
+    broken = sum(
+        shortfall(s, p, choice.pitch) > 0 for s, p in zip(choice.spans, offsets, strict=True)
+    )
     broken += _too_near(choice.meets, offsets, choice.apart, choice.pitch)
     soft = _too_near(choice.second, offsets, choice.second_apart, choice.pitch)
     over = stairs(choice, offsets)
@@ -123,8 +124,10 @@ def lay(choice: Choice, earlier: tuple[list[list[Meet]], list[list[Meet]]], seed
     hand = _Hand()
     for index, span in enumerate(choice.spans):
         nears = (earlier[0][index], earlier[1][index])
-        tries = [_weigh(choice, hand, span, nears, p, hold, rng)
-                 for p in _offers(choice, hand, span, rng)]
+        tries = [
+            _weigh(choice, hand, span, nears, p, hold, rng)
+            for p in _offers(choice, hand, span, rng)
+        ]
         best = min(tries, key=lambda t: (t.broken, t.cost))
         if best.broken:
             every = range(0, choice.pitch, choice.step * max(1, choice.pitch // choice.step // 192))
@@ -147,8 +150,15 @@ def _offers(choice: Choice, hand: _Hand, span: Span, rng: random.Random) -> list
     return sorted({p % pitch // choice.step * choice.step for p in starts})
 
 
-def _weigh(choice: Choice, hand: _Hand, span: Span, nears: tuple[list[Meet], list[Meet]],
-           offset: int, hold: float, rng: random.Random) -> _Try:
+def _weigh(
+    choice: Choice,
+    hand: _Hand,
+    span: Span,
+    nears: tuple[list[Meet], list[Meet]],
+    offset: int,
+    hold: float,
+    rng: random.Random,
+) -> _Try:
     pitch = choice.pitch
     first, last = start_piece(span, offset, pitch), end_piece(span, offset, pitch)
     broken = int(shortfall(span, offset, pitch) > 0)

@@ -55,14 +55,18 @@ def smallest_end(draft: Draft) -> Measure:
 
 def half_unit_edges(draft: Draft) -> Measure:
     """The narrowest rip that does not go to hidden walls alone."""
-    return _least(draft, ((cut.sizes.across if _seen(draft, i) else None, i)
-                          for i, cut in enumerate(draft.cuts)))
+    return _least(
+        draft,
+        ((cut.sizes.across if _seen(draft, i) else None, i) for i, cut in enumerate(draft.cuts)),
+    )
 
 
 def half_unit_ends(draft: Draft) -> Measure:
     """The shortest end cut that does not go to hidden walls alone."""
-    return _least(draft, ((cut.sizes.along if _seen(draft, i) else None, i)
-                          for i, cut in enumerate(draft.cuts)))
+    return _least(
+        draft,
+        ((cut.sizes.along if _seen(draft, i) else None, i) for i, cut in enumerate(draft.cuts)),
+    )
 
 
 def _seen(draft: Draft, index: int) -> bool:
@@ -72,8 +76,13 @@ def _seen(draft: Draft, index: int) -> bool:
 
 def prominent_cut(draft: Draft) -> Measure:
     """The smallest cut along the walls seen first; ranking respects it."""
-    return _least(draft, ((size if any(e.sight is Sight.PROMINENT for e in draft.touching[i])
-                           else None, i) for size, i in _sizes(draft)))
+    return _least(
+        draft,
+        (
+            (size if any(e.sight is Sight.PROMINENT for e in draft.touching[i]) else None, i)
+            for size, i in _sizes(draft)
+        ),
+    )
 
 
 def joint_offset(draft: Draft) -> Measure:
@@ -105,8 +114,10 @@ def no_stair(draft: Draft) -> Measure:
         if run.row not in longest or run.length > draft.runs[longest[run.row]].length:
             longest[run.row] = index
     rows = sorted(longest)
-    shifts = [(draft.offsets[longest[b]] - draft.offsets[longest[a]]) % pitch
-              for a, b in zip(rows, rows[1:], strict=False)]
+    shifts = [
+        (draft.offsets[longest[b]] - draft.offsets[longest[a]]) % pitch
+        for a, b in zip(rows, rows[1:], strict=False)
+    ]
     if not shifts:
         return NOTHING
     best, streak, end = 1, 1, 1
@@ -124,14 +135,18 @@ def balanced_cuts(draft: Draft) -> Measure:
     last = max(cut.row for cut in draft.cuts)
 
     def rip(row: int) -> int:
-        return min((c.sizes.across for c in draft.cuts if c.row == row and c.sizes.across is not None),
-                   default=pitch[1])
+        return min(
+            (c.sizes.across for c in draft.cuts if c.row == row and c.sizes.across is not None),
+            default=pitch[1],
+        )
 
     found = Measure(abs(rip(1) - rip(last)), f"rows 1 and {last}")
     if draft.job.field.bond.kind is BondKind.STRAIGHT:
         longest = max(range(len(draft.runs)), key=lambda i: draft.runs[i].length)
         mine = [cut for cut in draft.cuts if cut.run == longest]
-        ends = [c.sizes.along if c.sizes.along is not None else pitch[0] for c in (mine[0], mine[-1])]
+        ends = [
+            c.sizes.along if c.sizes.along is not None else pitch[0] for c in (mine[0], mine[-1])
+        ]
         apart = abs(ends[0] - ends[1])
         if found.worst is None or apart > found.worst:
             found = Measure(apart, f"row {mine[0].row}, first and last piece")
@@ -140,8 +155,11 @@ def balanced_cuts(draft: Draft) -> Measure:
 
 def reuse_within(draft: Draft) -> Measure:
     """The most rows between two pieces of one unit."""
-    spreads = [(max(rows) - min(rows), rows) for members in draft.bins
-               if len(rows := [draft.cuts[i].row for i in members]) > 1]
+    spreads = [
+        (max(rows) - min(rows), rows)
+        for members in draft.bins
+        if len(rows := [draft.cuts[i].row for i in members]) > 1
+    ]
     if not spreads:
         return NOTHING
     spread, rows = max(spreads)

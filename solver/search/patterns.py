@@ -16,7 +16,7 @@ from models.floor.centring import held_lines
 from models.floor.ends import end_needs
 from models.floor.lines import Stop, breaklines, candidates, smallest, stops_along
 from models.floor.pieces import busy
-from models.floor.runs import Run, runs_of, slabs
+from models.floor.runs import Run, parts_of, runs_of, slabs
 from models.floor.sizes import SAME
 from models.floor.zone import Zone
 from models.job.data import Job, Kind, Limit
@@ -67,9 +67,14 @@ def _lines(job: Job, zone: Zone, stops: Sequence[Stop]) -> list[int]:
     pitch, rules = job.product_of(job.field).pitch[1], job.field.rules
     must = [r for r in rules.centred if r.kind is Kind.MUST]
     breaks = breaklines([v for e in zone.edges for v in (e.start[1], e.end[1])], pitch)
-    lines = candidates(stops, breaks, pitch, job.tape_step,
-                       held_lines(zone, job, must, pitch, True) or None,
-                       0 if zone.rectilinear else SLANT_SAMPLES)
+    lines = candidates(
+        stops,
+        breaks,
+        pitch,
+        job.tape_step,
+        held_lines(zone, job, must, pitch, True) or None,
+        0 if zone.rectilinear else SLANT_SAMPLES,
+    )
     prefer = held_lines(zone, job, rules.centred, pitch, True) or []
     lines = sorted({*lines, *(round(line) % pitch for line in prefer)})
     if zone.rectilinear:
@@ -82,8 +87,10 @@ def _shape(job: Job, runs: Sequence[Run]) -> object:
     spans = bound_spans(job, runs)
     pitch = job.product_of(job.field).pitch[1]
     kept = {id(s) for s in apart_across(spans, field_stock(job))}
-    return (tuple((r.row, r.start, r.end, r.bottom == r.low, r.top == r.low + pitch) for r in runs),
-            tuple(id(s) in kept for s in spans))
+    return (
+        tuple((r.row, r.start, r.end, r.bottom == r.low, r.top == r.low + pitch) for r in runs),
+        tuple(id(s) in kept for s in spans),
+    )
 
 
 def _narrow(job: Job, runs: Sequence[Run], pitch: int) -> bool:
@@ -92,16 +99,23 @@ def _narrow(job: Job, runs: Sequence[Run], pitch: int) -> bool:
     return any(r.outline is None and r.top - r.bottom < least - SAME for r in runs)
 
 
-def _pattern(job: Job, members: list[tuple[int, tuple[Run, ...], bool]],
-             stops: Sequence[Stop]) -> Pattern:
+def _pattern(
+    job: Job, members: list[tuple[int, tuple[Run, ...], bool]], stops: Sequence[Stop]
+) -> Pattern:
     pitch = job.product_of(job.field).pitch[1]
     # The line with the largest smallest cut leads: it is the one finished first.
     members.sort(key=lambda m: (-smallest(stops, m[0], pitch), m[0]))
     line, runs, narrow = members[0]
     choice = choice_of(job, runs)
     bound = Choice(choice.pitch, choice.step, choice.kerf, tuple(bound_spans(job, runs)))
-    return Pattern(tuple(m[0] for m in members), tuple(m[1] for m in members), choice, bound,
-                   smallest(stops, line, pitch), narrow)
+    return Pattern(
+        tuple(m[0] for m in members),
+        tuple(m[1] for m in members),
+        choice,
+        bound,
+        smallest(stops, line, pitch),
+        narrow,
+    )
 
 
 def choice_of(job: Job, runs: Sequence[Run]) -> Choice:
@@ -110,15 +124,24 @@ def choice_of(job: Job, runs: Sequence[Run]) -> Choice:
     spare = rules.tape_tolerance.limit if rules.tape_tolerance else 0
     cut = rules.smallest_cut.limit + spare if rules.smallest_cut else 0
     end = rules.smallest_end.limit + spare if rules.smallest_end else 0
-    spans = tuple(_span(run, product.pitch, end_needs(run, product.pitch, cut, end)) for run in runs)
+    spans = tuple(
+        _span(run, product.pitch, end_needs(run, product.pitch, cut, end)) for run in runs
+    )
     near, second = meets_of(runs)
     return Choice(
-        product.pitch[0], job.tape_step, product.kerf, spans, near, second,
-        _limit(rules.joint_offset), _limit(rules.second_joint_offset),
+        product.pitch[0],
+        job.tape_step,
+        product.kerf,
+        spans,
+        near,
+        second,
+        _limit(rules.joint_offset),
+        _limit(rules.second_joint_offset),
         rules.no_stair.limit if rules.no_stair else None,
         rules.reuse_within.limit if rules.reuse_within else None,
         bool(rules.second_joint_offset and rules.second_joint_offset.kind is Kind.MUST),
-        bool(rules.no_stair and rules.no_stair.kind is Kind.MUST))
+        bool(rules.no_stair and rules.no_stair.kind is Kind.MUST),
+    )
 
 
 def bound_spans(job: Job, runs: Sequence[Run]) -> list[Span]:
@@ -144,8 +167,11 @@ def _stretches(run: Run, pitch: tuple[int, int], kerf: int) -> list[Run]:
     A notch shorter than a unit and away from both ends is no gap: every piece that reaches
     into it also reaches out of it, and pieces share units by the boxes round them.
     """
-    crossed = [pair for pair in sorted(busy(run, pitch[1]))
-               if pair[0] <= run.start or pair[1] >= run.end or pair[1] - pair[0] >= pitch[0]]
+    crossed = [
+        pair
+        for pair in sorted(busy(run, pitch[1]))
+        if pair[0] <= run.start or pair[1] >= run.end or pair[1] - pair[0] >= pitch[0]
+    ]
     marks = sorted({run.start, run.end, *(u for pair in crossed for u in pair)})
     found: list[Run] = []
     for mark, high in pairwise(marks):
@@ -155,10 +181,10 @@ def _stretches(run: Run, pitch: tuple[int, int], kerf: int) -> list[Run]:
         if not any(a < high and b > mark for a, b in crossed):
             found.append(Run(run.row, run.low, low, high, run.low, run.low + pitch[1]))
             continue
-        part = run.polygon.intersection(box(low, run.low, high, run.low + pitch[1]))
-        left, bottom, right, top = (round(x) for x in part.bounds)
-        if part.area == (right - left) * (top - bottom) and (left, right) == (low, high):
-            found.append(Run(run.row, run.low, left, right, bottom, top))
+        for part in parts_of(run.polygon.intersection(box(low, run.low, high, run.low + pitch[1]))):
+            left, bottom, right, top = (round(x) for x in part.bounds)
+            if part.area == (right - left) * (top - bottom) and (left, right) == (low, high):
+                found.append(Run(run.row, run.low, left, right, bottom, top))
     return found
 
 

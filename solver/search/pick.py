@@ -14,13 +14,24 @@ def grade(layout: Layout) -> Grade:
     """What layouts are compared by, less is better: broken rules, units, preferences, cuts."""
     f = layout.figures
     smallest = f.smallest_cut if f.smallest_cut is not None else float("inf")
-    return (f.broken_must, _amount(layout), f.units, f.broken_prefer, -smallest, f.cuts, f.balance or 0)
+    return (
+        f.broken_must,
+        _amount(layout),
+        f.units,
+        f.broken_prefer,
+        -smallest,
+        f.cuts,
+        f.balance or 0,
+    )
 
 
 def _amount(layout: Layout) -> float:
     """How far the broken must rules are off in all, in ticks."""
-    return sum(abs((v.worst or 0) - v.limit) for v in layout.verdicts
-               if not v.kept and v.kind.value == "must")
+    return sum(
+        abs((v.worst or 0) - v.limit)
+        for v in layout.verdicts
+        if not v.kept and v.kind.value == "must"
+    )
 
 
 def dominated(one: Layout, two: Layout) -> bool:
@@ -48,9 +59,14 @@ def differ(one: Layout, two: Layout) -> bool:
 
 def _mirrored(one: Layout, two: Layout) -> bool:
     """True when one is the other seen in a mirror, as far as the pieces' sizes tell."""
+
     def sizes(layout: Layout) -> list[tuple[int, ...]]:
-        return sorted((p.size_along or 0, p.size_across or 0, p.size_slant or 0)
-                      for zone in layout.zones for p in zone.pieces if p.cut)
+        return sorted(
+            (p.size_along or 0, p.size_across or 0, p.size_slant or 0)
+            for zone in layout.zones
+            for p in zone.pieces
+            if p.cut
+        )
 
     return sizes(one) == sizes(two)
 
@@ -75,8 +91,12 @@ def best_three(layouts: Sequence[Layout]) -> tuple[Layout, ...]:
     clean = [x for x in ordered if not x.figures.broken_must and not x.figures.broken_prefer]
     if clean and differ(clean[0], chosen[0]):
         chosen.append(clean[0])
-    open_ = [x for x in ordered if x.figures.broken_must == ordered[0].figures.broken_must
-             and not any(dominated(x, other) for other in ordered)]
+    open_ = [
+        x
+        for x in ordered
+        if x.figures.broken_must == ordered[0].figures.broken_must
+        and not any(dominated(x, other) for other in ordered)
+    ]
     for _, value in WORDS:
         if len(chosen) == 3:
             break
@@ -98,9 +118,12 @@ def _titled(chosen: list[Layout]) -> tuple[Layout, ...]:
     """Ranks, and what each is best at among the chosen (ties are shared)."""
     titled = []
     for rank, layout in enumerate(chosen, 1):
-        words = [text for text, value in WORDS
-                 if value(layout) == min(value(x) for x in chosen)
-                 and (len(chosen) == 1 or any(value(x) != value(layout) for x in chosen))]
+        words = [
+            text
+            for text, value in WORDS
+            if value(layout) == min(value(x) for x in chosen)
+            and (len(chosen) == 1 or any(value(x) != value(layout) for x in chosen))
+        ]
         if layout.figures.broken_must + layout.figures.broken_prefer == 0:
             words.append("keeps every rule")
         titled.append(replace(layout, rank=rank, best_at=tuple(words or ["another arrangement"])))

@@ -20,8 +20,9 @@ FINISHED_AT_MOST = 16
 SMALL_FINISHED = 240
 
 
-def solve(job: Job, progress: Callable[[str], None] | None = None,
-          stop: Callable[[], bool] | None = None) -> Solution:
+def solve(
+    job: Job, progress: Callable[[str], None] | None = None, stop: Callable[[], bool] | None = None
+) -> Solution:
     """The best one to three layouts of a job, with a bound over all it admits.
 
     ``progress`` is told what is being searched; ``stop`` is asked between steps and, once
@@ -29,12 +30,16 @@ def solve(job: Job, progress: Callable[[str], None] | None = None,
     """
     say = progress or (lambda _: None)
     halt = stop or (lambda: False)
-    one = staggered.search if job.field.bond.kind is BondKind.STAGGERED else grid.search
     searched: list[Searched] = []
     for direction in job.field.directions:
         if searched and halt():
             break
-        searched.append(one(job, zone_of(job, direction), say, halt))
+        zone = zone_of(job, direction)
+        if job.field.bond.kind is BondKind.STAGGERED:
+            kept = [f.units for s in searched for f in s.found if not f.broken]
+            searched.append(staggered.search(job, zone, say, halt, min(kept, default=None)))
+        else:
+            searched.append(grid.search(job, zone, say, halt))
     every = len(searched) == len(job.field.directions)
     at_least = min(s.at_least for s in searched)
     found = [f for s in searched for f in s.found]
@@ -55,4 +60,6 @@ def _promising(found: list[Found]) -> list[Found]:
     small = min(f.units for f in found) <= SMALL_UNITS and found[0].zone.rectilinear
     share = (SMALL_FINISHED if small else FINISHED_AT_MOST) // len(directions) or 1
     ordered = sorted(found, key=lambda f: (f.broken, f.units))
-    return [f for d in directions for f in [x for x in ordered if x.zone.frame.direction == d][:share]]
+    return [
+        f for d in directions for f in [x for x in ordered if x.zone.frame.direction == d][:share]
+    ]

@@ -24,8 +24,8 @@ KEPT = 3
 FIRST_TRIES = 2
 FIRST_MOVES = 600
 MORE_TRIES = 4
-MORE_MOVES = 3000
-MORE_ROUNDS = 4
+MORE_MOVES = 4000
+MORE_ROUNDS = 5
 DEEP_PATTERNS = 2
 FINISHED_PATTERNS = 6
 CLOSE_SPANS = 20
@@ -46,8 +46,14 @@ class Tried:
         return (int(self.pattern.narrow), *self.laid[0].cost)
 
 
-def search(job: Job, zone: Zone, say: Callable[[str], None], stop: Stop) -> Searched:
-    """The best start lines and offsets of one direction."""
+def search(
+    job: Job, zone: Zone, say: Callable[[str], None], stop: Stop, beat: int | None = None
+) -> Searched:
+    """The best start lines and offsets of one direction.
+
+    ``beat`` is what another direction needs already: patterns that cannot need less get no
+    more effort than a first answer.
+    """
     stock = field_stock(job)
     patterns = patterns_of(job, zone)
     tried: list[Tried] = []
@@ -60,8 +66,9 @@ def search(job: Job, zone: Zone, say: Callable[[str], None], stop: Stop) -> Sear
     tried.sort(key=_promise)
     for place in range(min(DEEP_PATTERNS, len(tried))):
         best = min(tried, key=lambda t: t.cost)
-        hopeless = tried[place].at_least > best.laid[0].units and not best.laid[0].broken
-        if not stop() and not hopeless:
+        units = best.laid[0].units if not best.laid[0].broken and not best.pattern.narrow else None
+        goals = [goal for goal in (units, beat) if goal is not None]
+        if not stop() and all(tried[place].at_least <= goal for goal in goals):
             say(f"{zone.direction.label}: offsets of pattern {place + 1}")
             tried[place] = _deepen(tried[place], stock, zone.rectilinear)
     tried.sort(key=lambda t: (t.cost, t.pattern.lines))
@@ -123,8 +130,10 @@ def _bound(zone: Zone, tried: list[Tried], stock: Stock) -> int:
         return area
     admitted = [t for t in tried if not t.pattern.narrow] or tried
     best = min(t.laid[0].units for t in admitted)
-    bounds = [t.at_least if t.at_least >= best else flow_bound(t.pattern.bound, stock)
-              for t in sorted(admitted, key=lambda t: t.at_least)]
+    bounds = [
+        t.at_least if t.at_least >= best else flow_bound(t.pattern.bound, stock)
+        for t in sorted(admitted, key=lambda t: t.at_least)
+    ]
     return max(area, min(bounds))
 
 
@@ -132,8 +141,26 @@ def _finish(zone: Zone, tried: Tried) -> list[Found]:
     """The layouts of a pattern worth cutting to pieces: its best line, and others beside it."""
     pattern = tried.pattern
     chosen = [0, *range(1, min(3, len(pattern.lines)))]
-    found = [Found(zone, pattern.lines[i], pattern.runs[i], tried.laid[0].offsets,
-                   tried.laid[0].units, int(pattern.narrow) + tried.laid[0].broken) for i in chosen]
-    found += [Found(zone, pattern.lines[0], pattern.runs[0], laid.offsets, laid.units,
-                    int(pattern.narrow) + laid.broken) for laid in tried.laid[1:]]
+    found = [
+        Found(
+            zone,
+            pattern.lines[i],
+            pattern.runs[i],
+            tried.laid[0].offsets,
+            tried.laid[0].units,
+            int(pattern.narrow) + tried.laid[0].broken,
+        )
+        for i in chosen
+    ]
+    found += [
+        Found(
+            zone,
+            pattern.lines[0],
+            pattern.runs[0],
+            laid.offsets,
+            laid.units,
+            int(pattern.narrow) + laid.broken,
+        )
+        for laid in tried.laid[1:]
+    ]
     return found

@@ -40,18 +40,25 @@ def verdicts(draft: Draft) -> tuple[Verdict, ...]:
             found.append(_verdict(draft, key, rule.kind, rule.limit, measure(draft)))
     if rules.half_unit_edges is not None:
         kind, pitch = rules.half_unit_edges.kind, draft.product.pitch
-        found.append(_verdict(draft, "half_unit_edges", kind, pitch[1] // 2,
-                              measures.half_unit_edges(draft)))
+        found.append(
+            _verdict(draft, "half_unit_edges", kind, pitch[1] // 2, measures.half_unit_edges(draft))
+        )
         if draft.job.field.bond.kind is BondKind.STRAIGHT:
-            found.append(_verdict(draft, "half_unit_ends", kind, pitch[0] // 2,
-                                  measures.half_unit_ends(draft)))
-    found += [_verdict(draft, "centred", rule.kind, 0, measures.centred(draft, rule), rule.axis)
-              for rule in rules.centred]
+            found.append(
+                _verdict(
+                    draft, "half_unit_ends", kind, pitch[0] // 2, measures.half_unit_ends(draft)
+                )
+            )
+    found += [
+        _verdict(draft, "centred", rule.kind, 0, measures.centred(draft, rule), rule.axis)
+        for rule in rules.centred
+    ]
     return tuple(found)
 
 
-def _verdict(draft: Draft, key: str, kind: Kind, limit: int, measure: Measure,
-             subject: str = "") -> Verdict:
+def _verdict(
+    draft: Draft, key: str, kind: Kind, limit: int, measure: Measure, subject: str = ""
+) -> Verdict:
     most = key in MOST or key == "centred"
     kept = at_most(measure.worst, limit) if most else at_least(measure.worst, limit)
     because = "" if kept else _cause(draft, key, measure)
@@ -77,13 +84,21 @@ def _cause(draft: Draft, key: str, measure: Measure) -> str:
 
 def explain(layout: Layout, others: Sequence[Layout]) -> Layout:
     """Say of each break without a cause whether another layout found keeps the rule."""
+
     def told(verdict: Verdict) -> Verdict:
         if verdict.kept or verdict.because:
             return verdict
-        keeping = [o.figures.units for o in others for v in o.verdicts
-                   if (v.key, v.subject) == (verdict.key, verdict.subject) and v.kept]
-        because = (f"given up here; the best layout that keeps it takes {min(keeping)} units"
-                   if keeping else "no layout found keeps it")
+        keeping = [
+            o.figures.units
+            for o in others
+            for v in o.verdicts
+            if (v.key, v.subject) == (verdict.key, verdict.subject) and v.kept
+        ]
+        because = (
+            f"given up here; the best layout that keeps it takes {min(keeping)} units"
+            if keeping
+            else "no layout found keeps it"
+        )
         return replace(verdict, because=because)
 
     return replace(layout, verdicts=tuple(told(v) for v in layout.verdicts))

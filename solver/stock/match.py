@@ -17,8 +17,9 @@ Sized = tuple[int, int]
 """A length in ticks and the row it is laid in."""
 
 
-def pair_ends(lows: Sequence[Sized], highs: Sequence[Sized], room: int,
-              within: int | None = None) -> list[tuple[int, int]]:
+def pair_ends(
+    lows: Sequence[Sized], highs: Sequence[Sized], room: int, within: int | None = None
+) -> list[tuple[int, int]]:
     """The most pairs (low index, high index) with low + high <= ``room``.
 
     ``room`` is the unit less one kerf. ``within`` limits how many rows apart the two may
@@ -41,13 +42,15 @@ def pair_ends(lows: Sequence[Sized], highs: Sequence[Sized], room: int,
     return pairs
 
 
-def _pair_within(lows: Sequence[Sized], highs: Sequence[Sized], room: int,
-                 within: int) -> list[tuple[int, int]]:
+def _pair_within(
+    lows: Sequence[Sized], highs: Sequence[Sized], room: int, within: int
+) -> list[tuple[int, int]]:
     if not lows or not highs:
         return []
     low, high = np.array(lows), np.array(highs)
     fits = (low[:, None, 0] + high[None, :, 0] <= room) & (
-        np.abs(low[:, None, 1] - high[None, :, 1]) <= within)
+        np.abs(low[:, None, 1] - high[None, :, 1]) <= within
+    )
     partner = maximum_bipartite_matching(csr_matrix(fits), perm_type="column")
     return [(i, int(j)) for i, j in enumerate(partner) if j >= 0]
 

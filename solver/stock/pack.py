@@ -46,8 +46,14 @@ def _quarter(group: _Group) -> _Group:
     part = group.part
     if part.along is not Sits.FULL:
         return group
-    turned = replace(part, along=part.across, length=part.width, across=Sits.FULL,
-                     width=part.length, lean=None if part.lean is None else 0)
+    turned = replace(
+        part,
+        along=part.across,
+        length=part.width,
+        across=Sits.FULL,
+        width=part.length,
+        lean=None if part.lean is None else 0,
+    )
     return _Group(group.members, turned)
 
 
@@ -64,7 +70,9 @@ def _along_first(groups: list[_Group], stock: Stock) -> list[_Group]:
     return _merge_along(groups, stock, lambda _: True)
 
 
-def _merge_along(groups: list[_Group], stock: Stock, chosen: Callable[[_Group], bool]) -> list[_Group]:
+def _merge_along(
+    groups: list[_Group], stock: Stock, chosen: Callable[[_Group], bool]
+) -> list[_Group]:
     """Pair chosen groups end to end: first those whose slanted ends nest, then by their boxes."""
     leans = {g.part.lean for g in groups if g.part.lean and chosen(g)}
     for lean in sorted(leans, key=lambda lean: (lean is None, lean)):
@@ -72,8 +80,9 @@ def _merge_along(groups: list[_Group], stock: Stock, chosen: Callable[[_Group], 
     return _merge(groups, stock, chosen, along=True)
 
 
-def _nest(groups: list[_Group], stock: Stock, chosen: Callable[[_Group], bool],
-          lean: int) -> list[_Group]:
+def _nest(
+    groups: list[_Group], stock: Stock, chosen: Callable[[_Group], bool], lean: int
+) -> list[_Group]:
     """Pair parallel slanted ends: measured at the low side, one cut serves both."""
     kerf = math.ceil(stock.kerf * math.hypot(1, lean / stock.width))
     mine = [i for i, g in enumerate(groups) if g.part.lean == lean and chosen(g)]
@@ -86,13 +95,15 @@ def _nest(groups: list[_Group], stock: Stock, chosen: Callable[[_Group], bool],
     return _joined(groups, [(lows[a], highs[b]) for a, b in pairs], along=True)
 
 
-def _merge_across(groups: list[_Group], stock: Stock,
-                  chosen: Callable[[_Group], bool]) -> list[_Group]:
+def _merge_across(
+    groups: list[_Group], stock: Stock, chosen: Callable[[_Group], bool]
+) -> list[_Group]:
     return _merge(groups, stock, chosen, along=False)
 
 
-def _merge(groups: list[_Group], stock: Stock, chosen: Callable[[_Group], bool],
-           along: bool) -> list[_Group]:
+def _merge(
+    groups: list[_Group], stock: Stock, chosen: Callable[[_Group], bool], along: bool
+) -> list[_Group]:
     sits = [g.part.along if along else g.part.across for g in groups]
     size = [(g.part.length if along else g.part.width, g.part.row) for g in groups]
     room = (stock.length if along else stock.width) - stock.kerf
@@ -103,7 +114,9 @@ def _merge(groups: list[_Group], stock: Stock, chosen: Callable[[_Group], bool],
         pairs = [(lows[a], highs[b]) for a, b in found]
     else:
         ends = lows + highs
-        pairs = [(ends[a], ends[b]) for a, b in pair_any([size[i] for i in ends], room, stock.within)]
+        pairs = [
+            (ends[a], ends[b]) for a, b in pair_any([size[i] for i in ends], room, stock.within)
+        ]
     return _joined(groups, pairs, along)
 
 
@@ -132,8 +145,11 @@ def _join(one: _Group, two: _Group, along: bool) -> _Group:
 def _fill(groups: list[_Group], stock: Stock) -> list[list[int]]:
     """Parts cut on both sides along the row, longest first, into the tightest gap there is."""
     free = [g for g in groups if g.part.along is Sits.FREE]
-    bins = [_Bin(list(g.members), _gap(g.part, stock), (g.part.row,))
-            for g in groups if g.part.along is not Sits.FREE]
+    bins = [
+        _Bin(list(g.members), _gap(g.part, stock), (g.part.row,))
+        for g in groups
+        if g.part.along is not Sits.FREE
+    ]
     for group in sorted(free, key=lambda g: -g.part.length):
         part = group.part
         near = [b for b in bins if b.gap >= part.length and b.near(part.row, stock.within)]
@@ -143,7 +159,9 @@ def _fill(groups: list[_Group], stock: Stock) -> list[list[int]]:
             chosen.gap -= part.length + stock.kerf
             chosen.rows += (part.row,)
         else:
-            bins.append(_Bin(list(group.members), stock.length - part.length - stock.kerf, (part.row,)))
+            bins.append(
+                _Bin(list(group.members), stock.length - part.length - stock.kerf, (part.row,))
+            )
     return [b.members for b in bins]
 
 

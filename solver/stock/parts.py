@@ -79,8 +79,9 @@ def parts_of(cuts: Sequence[Cut], runs: Sequence[Run]) -> list[Part]:
     return [_part(number, cut, runs[cut.run], extent) for number, cut in enumerate(cuts)]
 
 
-def end_parts(runs: Sequence[Run], offsets: Sequence[int],
-              pitch: tuple[int, int]) -> tuple[int, list[Part]]:
+def end_parts(
+    runs: Sequence[Run], offsets: Sequence[int], pitch: tuple[int, int]
+) -> tuple[int, list[Part]]:
     """The same without piece numbers, fast: whole units counted, only cut ones listed."""
     whole = 0
     parts: list[Part] = []
@@ -112,11 +113,13 @@ def end_parts(runs: Sequence[Run], offsets: Sequence[int],
     return whole + sum(p.whole for p in found), parts + [p for p in found if not p.whole]
 
 
-def _beside(extent: dict[int, list[tuple[int, int]]], row: int, left: int,
-            right: int) -> tuple[bool, bool]:
+def _beside(
+    extent: dict[int, list[tuple[int, int]]], row: int, left: int, right: int
+) -> tuple[bool, bool]:
     """Whether floor of the row below, and of the row above, lies beside a stretch of a row."""
-    below, above = (any(a < right and b > left for a, b in extent.get(row + step, ()))
-                    for step in (-1, 1))
+    below, above = (
+        any(a < right and b > left for a, b in extent.get(row + step, ())) for step in (-1, 1)
+    )
     return below, above
 
 

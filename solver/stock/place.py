@@ -62,15 +62,23 @@ def _fit(unit: _Unit, part: Part, stock: Stock) -> Box | None:
 
 
 def _apart(one: Box, two: Box, kerf: int) -> bool:
-    return (one[2] + kerf <= two[0] or two[2] + kerf <= one[0]
-            or one[3] + kerf <= two[1] or two[3] + kerf <= one[1])
+    return (
+        one[2] + kerf <= two[0]
+        or two[2] + kerf <= one[0]
+        or one[3] + kerf <= two[1]
+        or two[3] + kerf <= one[1]
+    )
 
 
 def _boxes(unit: _Unit, part: Part, stock: Stock) -> Iterator[Box]:
     """Every place worth trying for a part, turned as its product allows."""
     for along, length, across, width in _turns(part, stock):
-        for left in _starts(along, length, stock.length, [(b[0], b[2]) for b in unit.boxes], stock.kerf):
-            for low in _starts(across, width, stock.width, [(b[1], b[3]) for b in unit.boxes], stock.kerf):
+        for left in _starts(
+            along, length, stock.length, [(b[0], b[2]) for b in unit.boxes], stock.kerf
+        ):
+            for low in _starts(
+                across, width, stock.width, [(b[1], b[3]) for b in unit.boxes], stock.kerf
+            ):
                 yield left, low, left + length, low + width
 
 
@@ -88,7 +96,9 @@ def _turns(part: Part, stock: Stock) -> Iterator[tuple[Sits, int, Sits, int]]:
         yield across, width, FLIPPED[along], length
 
 
-def _starts(sits: Sits, size: int, whole: int, taken: list[tuple[int, int]], kerf: int) -> list[int]:
+def _starts(
+    sits: Sits, size: int, whole: int, taken: list[tuple[int, int]], kerf: int
+) -> list[int]:
     if sits is Sits.LOW or sits is Sits.FULL:
         return [0]
     if sits is Sits.HIGH:
