@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from models.floor.layout import Figures, Layout, Piece, RowPlan, ZoneLayout
 from models.floor.centring import axis_in_frame, runs_along
+from models.floor.layout import Figures, Layout, Piece, RowPlan, ZoneLayout
 from models.floor.runs import rows_count
 from models.job.data import BondKind, Kind
 from models.lengths import TICKS_PER_MM

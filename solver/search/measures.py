@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from models.floor.centring import off_axis, runs_along
 from models.floor.sizes import SAME
@@ -116,7 +117,7 @@ def no_stair(draft: Draft) -> Measure:
     rows = sorted(longest)
     shifts = [
         (draft.offsets[longest[b]] - draft.offsets[longest[a]]) % pitch
-        for a, b in zip(rows, rows[1:], strict=False)
+        for a, b in pairwise(rows)
     ]
     if not shifts:
         return NOTHING

@@ -24,8 +24,8 @@ KEPT = 3
 FIRST_TRIES = 2
 FIRST_MOVES = 600
 MORE_TRIES = 4
-MORE_MOVES = 4000
-MORE_ROUNDS = 5
+MORE_MOVES = 8000
+MORE_ROUNDS = 6
 DEEP_PATTERNS = 2
 FINISHED_PATTERNS = 6
 CLOSE_SPANS = 20
@@ -111,7 +111,8 @@ def _deepen(tried: Tried, stock: Stock, exact: bool) -> Tried:
         laid = _several([*laid, *more])
     for seed in range(1, MORE_ROUNDS + 1):
         if laid[0].cost > (0, at_least, 0):
-            start = laid[(seed - 1) % len(laid)]
+            # Mostly on from the best; every third round from the next best, for a way round.
+            start = laid[min(seed % 3 == 0, len(laid) - 1)]
             laid = _several([improve(choice, start, at_least, seed, MORE_MOVES), *laid])
     if laid[0].cost[:2] > (0, at_least) and len(choice.spans) <= CLOSE_SPANS:
         answer = best_offsets(choice, laid[0].offsets, 1.0, may_break=laid[0].broken > 0)
