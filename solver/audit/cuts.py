@@ -50,14 +50,23 @@ class Sizes:
         return [np.nan if np.isinf(value) else value for value in values]
 
 
-def measure(piece: Outline, pitch: tuple[float, float], lean: float = LEAN_DEG) -> Sizes:
-    """The cut sizes of a piece; along and across only where less than the unit's."""
+def measure(
+    piece: Outline,
+    pitch: tuple[float, float],
+    lean: float = LEAN_DEG,
+    shortest: float = TOUCH,
+) -> Sizes:
+    """The cut sizes of a piece; along and across only where less than the unit's.
+
+    ``lean`` is the angle in degrees that divides straight cuts from slanted ones,
+    ``shortest`` the length from which on an edge counts.
+    """
     step = piece.end - piece.start
     length = np.hypot(step[:, 0], step[:, 1])
     hull = shapely.get_coordinates(piece.shape.convex_hull)
     straight: tuple[list[int], list[int]] = ([], [])
     slant = neck = np.inf
-    for side in np.flatnonzero(piece.cut & (length > TOUCH)).tolist():
+    for side in np.flatnonzero(piece.cut & (length > shortest)).tolist():
         unit = step[side] / length[side]
         off_row = np.degrees(np.arctan2(abs(unit[1]), abs(unit[0])))
         axis = 0 if off_row >= 90 - lean else 1 if off_row <= lean else None

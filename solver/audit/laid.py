@@ -23,7 +23,7 @@ from solver.audit.claims import (
     ZoneClaim,
 )
 from solver.audit.edges import Edges, Meets, edges_of, meet
-from solver.audit.tolerances import TOUCH
+from solver.audit.tolerances import ROUNDING, TOUCH
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +94,7 @@ def lay(claims: Claims, layout: LayoutClaim, claim: LaidZoneClaim) -> Laid:
     features = {one.name: shapely.transform(one.polygon, turned) for one in claims.features}
     bounds, areas, edges = shapely.bounds(shapes), shapely.area(shapes), edges_of(shapes)
     box = (bounds[:, 2] - bounds[:, 0]) * (bounds[:, 3] - bounds[:, 1])
-    oblong = np.abs(box - areas) <= _slack(product)
+    oblong = (np.abs(box - areas) <= _slack(product)) & ~_has_slants(edges, len(areas))
     seams = meet(edges, 1)
     zero = _row_zero(seams, turned(claim.start_line)[0, 1], product.pitch[1])
     rows = np.floor(((bounds[:, 1] + bounds[:, 3]) / 2 - zero) / product.pitch[1]).astype(np.int64)
@@ -116,13 +116,19 @@ def _slack(product: ProductClaim) -> float:
     return 1e-5 * sum(product.pitch)
 
 
+def _has_slants(edges: Edges, count: int) -> Bools:
+    """Which pieces have a side that is not along or square to the rows, however short."""
+    step = np.abs(edges.end - edges.start)
+    found = np.zeros(count, dtype=np.bool_)
+    found[edges.piece[step.min(axis=1) > ROUNDING]] = True
+    return found
+
+
 def _is_whole(bounds: Floats, product: ProductClaim) -> Bools:
     """Boxes as large as a unit, to less than any cut."""
     length, width = product.pitch
-    near = (np.abs(bounds[:, 2] - bounds[:, 0] - length) <= 1e-4) & (
-        np.abs(bounds[:, 3] - bounds[:, 1] - width) <= 1e-4
-    )
-    return np.asarray(near, dtype=np.bool_)
+    over = np.abs(bounds[:, 2:] - bounds[:, :2] - np.array([length, width]))
+    return np.asarray(over.max(axis=1) <= ROUNDING, dtype=np.bool_)
 
 
 def _row_zero(seams: Meets, start_v: float, width: float) -> float:

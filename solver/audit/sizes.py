@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import product
 
 import numpy as np
 
 from solver.audit.boundary import OFF
 from solver.audit.claims import SIZE_KEYS, Bools, Floats, Ints
-from solver.audit.cuts import Outline, Sizes, measure
+from solver.audit.cuts import Outline, measure
 from solver.audit.edges import Edges
 from solver.audit.findings import Finding, mm
 from solver.audit.laid import Laid
-from solver.audit.tolerances import LEAN_DEG, LEAN_DOUBT_DEG, SIZE, TOUCH
+from solver.audit.tolerances import LEAN_DEG, LEAN_DOUBT_DEG, NOISE, SIZE, TOUCH
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,10 +121,11 @@ def _by_unit(laid: Laid, sizes: Floats) -> Floats:
 
 
 def _either_way(laid: Laid, cuts: CutPieces, k: int) -> bool:
-    """Whether a piece's edge near 15 degrees, read the other way, gives the claimed sizes."""
+    """Whether an edge near 15 degrees or very short, read the other way, gives the claim."""
     said = _by_unit(laid, laid.pieces.sizes[cuts.places[k]][None, :])
-    for lean in (LEAN_DEG - LEAN_DOUBT_DEG, LEAN_DEG + LEAN_DOUBT_DEG):
-        sizes: Sizes = measure(outline(laid, cuts, k), laid.pitch, lean)
+    leans = (LEAN_DEG, LEAN_DEG - LEAN_DOUBT_DEG, LEAN_DEG + LEAN_DOUBT_DEG)
+    for lean, shortest in product(leans, (TOUCH, NOISE)):
+        sizes = measure(outline(laid, cuts, k), laid.pitch, lean, shortest)
         own = _by_unit(laid, np.array(sizes.row())[None, :])
         if ((np.abs(own - said) <= SIZE) | (np.isnan(own) & np.isnan(said))).all():
             cuts.sizes[cuts.places[k]] = sizes.row()

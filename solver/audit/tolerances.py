@@ -11,6 +11,9 @@ SIZE = 0.05
 NOISE = 0.001
 """Rounding of coordinates written to six decimals and turned; less than one tick."""
 
+ROUNDING = 1e-4
+"""Rounding within one piece: a tenth of ``NOISE``, which is for whole rooms."""
+
 LEAN_DEG = 15.0
 """A cut edge within this angle of a unit's side is a rip or a cross cut, in degrees."""
 

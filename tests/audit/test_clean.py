@@ -26,7 +26,7 @@ def test_a_right_document_is_clean(fresh: Fresh, name: str) -> None:
     assert report.checks
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(
     name=st.sampled_from(sorted(ROOMS)),
     degrees=st.floats(-180, 180),
@@ -49,7 +49,7 @@ def test_turning_and_moving_the_job_changes_nothing(
 OFFSETS = st.lists(st.integers(0, 1199), min_size=14, max_size=14)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(
     width=st.integers(2500, 4000),
     height=st.integers(700, 1500),
@@ -65,7 +65,7 @@ def test_any_square_room_laid_right_is_clean(
     assert said(document(room)) == []
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(
     bends=st.lists(st.integers(-120, 120), min_size=8, max_size=8),
     low=st.integers(-149, -1),
@@ -85,7 +85,7 @@ def test_any_room_off_square_laid_right_is_clean(
     assert said(document(scene)) == []
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(
     place=st.integers(0, 60),
     angle=st.floats(0, 6.28),

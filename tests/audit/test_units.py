@@ -112,7 +112,7 @@ HELD = st.sampled_from([FREE, LOW_U, HIGH_U, LOW_V, (False, False, False, True),
                         (True, False, True, False), (False, True, True, False)])  # fmt: skip
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(
     sizes=st.lists(st.tuples(st.integers(1, 5), st.integers(1, 4), HELD), min_size=2, max_size=3),
     square=st.booleans(),
