@@ -62,9 +62,10 @@ def write_papers(
             fresh = Path(work) / "new"
             fresh.mkdir()
             names = []
-            for name, content in _contents(job, solution, text_of(found)):
-                (fresh / name).write_bytes(content)
-                names.append(name)
+            with house_settings():
+                for name, content in _contents(job, solution, text_of(found)):
+                    (fresh / name).write_bytes(content)
+                    names.append(name)
             _move(fresh, folder, Path(work) / "old")
     except OSError as error:
         where = error.filename or folder
@@ -78,24 +79,23 @@ def write_papers(
 def _contents(job: Job, solution: Solution, layouts: str) -> Iterator[tuple[str, bytes]]:
     """Every paper's name and bytes."""
     yield LAYOUTS, layouts.encode()
-    with house_settings():
-        page = compare_page(job, solution)
-        yield "compare.png", png(page)
-        yield "compare.svg", svg(page)
-        yield "compare.pdf", pdf([page], f"{job.name}: layouts compared")
-        for layout in solution.layouts:
-            pages, rank = setout_pages(job, layout), layout.rank
-            yield f"set-out-{rank}.pdf", pdf(pages, f"{job.name}: set-out sheet {rank}")
-            for i, each in enumerate(pages, 1):
-                yield f"set-out-{rank}{f'-page-{i}' if i > 1 else ''}.png", png(each)
-            yield f"cut-list-{rank}.csv", cut_list_csv(job, layout).encode()
-            cuts = cut_list_pages(job, layout)
-            yield f"cut-list-{rank}.pdf", pdf(cuts, f"{job.name}: cut list {rank}")
-        yield "order.csv", order_csv(job, solution.layouts).encode()
-        if job.features:
-            pages = axis_pages(job, solution)
-            yield "axis-check.pdf", pdf(pages, f"{job.name}: axis check")
-            yield "axis-check.csv", axis_csv(job, solution).encode()
+    page = compare_page(job, solution)
+    yield "compare.png", png(page)
+    yield "compare.svg", svg(page)
+    yield "compare.pdf", pdf([page], f"{job.name}: layouts compared")
+    for layout in solution.layouts:
+        pages, rank = setout_pages(job, layout), layout.rank
+        yield f"set-out-{rank}.pdf", pdf(pages, f"{job.name}: set-out sheet {rank}")
+        for i, each in enumerate(pages, 1):
+            yield f"set-out-{rank}{f'-page-{i}' if i > 1 else ''}.png", png(each)
+        yield f"cut-list-{rank}.csv", cut_list_csv(job, layout).encode()
+        cuts = cut_list_pages(job, layout)
+        yield f"cut-list-{rank}.pdf", pdf(cuts, f"{job.name}: cut list {rank}")
+    yield "order.csv", order_csv(job, solution.layouts).encode()
+    if job.features:
+        pages = axis_pages(job, solution)
+        yield "axis-check.pdf", pdf(pages, f"{job.name}: axis check")
+        yield "axis-check.csv", axis_csv(job, solution).encode()
 
 
 def check_target(folder: Path, replace: bool) -> None:
@@ -147,7 +147,7 @@ def _move(fresh: Path, folder: Path, old: Path) -> None:
                 _shift(path, old / path.name, done)
         for path in sorted(fresh.iterdir()):
             _shift(path, folder / path.name, done)
-    except OSError:
+    except BaseException:
         for undo in reversed(done):
             undo()
         raise

@@ -25,7 +25,6 @@ def house_settings() -> Iterator[None]:
                 "hatch.linewidth": 0.35,
                 "path.simplify": False,
                 "text.hinting": "no_hinting",
-                "text.hinting_factor": 1,
             }
         )
         yield

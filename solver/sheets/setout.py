@@ -81,18 +81,17 @@ def _arranged(job: Job, about: str) -> Arrangement:
     """
     sizes = bounds(job.room)
     found = []
-    for landscape in (False, True):
+    for landscape, beside in ((False, False), (False, True), (True, True)):
         page = Page(job.system, landscape)
         body = page.box.grown(-MARGIN)
         body = Box(body.left, body.bottom + FOOT, body.right, body.top - head_height(page, about))
-        wide = body.width - 2 * LABEL_BAND - (BESIDE + GAP if landscape else 0)
-        tall = body.height - 2 * LABEL_BAND - (0 if landscape else BELOW + GAP)
+        wide = body.width - 2 * LABEL_BAND - (BESIDE + GAP if beside else 0)
+        tall = body.height - 2 * LABEL_BAND - (0 if beside else BELOW + GAP)
         scale, _ = best_scale(sizes, wide, tall, job.system)
-        plan, words = (_words_beside if landscape else _words_below)(
-            body,
-            sizes.width * scale + 2 * LABEL_BAND + 1,
-            sizes.height * scale + 2 * LABEL_BAND + 12,
-        )
+        wide = sizes.width * scale + 2 * LABEL_BAND + 1
+        tall = sizes.height * scale + 2 * LABEL_BAND + 12
+        arrange = _words_beside if beside else _words_below
+        plan, words = arrange(body, wide, tall)
         found.append((scale, Arrangement(landscape, plan, words)))
     return max(found, key=lambda each: each[0])[1]
 
