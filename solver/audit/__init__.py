@@ -1,6 +1,7 @@
 """Re-checks a finished layout from its geometry alone; shares no code with the search."""
 
-from solver.audit.checks import audit
+from solver.audit.document.load import load
+from solver.audit.document.node import AuditInputError
 from solver.audit.findings import (
     AuditReport,
     BesideFeature,
@@ -10,8 +11,7 @@ from solver.audit.findings import (
     SideCuts,
     SmallestCut,
 )
-from solver.audit.load import load
-from solver.audit.node import AuditInputError
+from solver.audit.run import audit
 
 __all__ = [
     "AuditInputError",

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from shapely import affinity
 from shapely.geometry import Polygon, box
 
-from solver.audit.cuts import Outline, circle, measure
-from solver.audit.edges import edges_of
+from solver.audit.measured.cuts import Outline, circle, measure
+from solver.audit.measured.edges import edges_of
 from tests.audit.conftest import Fresh
 from tests.audit.said import finds, finds_only, pieces
 

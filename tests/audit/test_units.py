@@ -7,8 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import Polygon, box
 
-from solver.audit.fitting import Stock, fits
-from solver.audit.parts import Part
+from solver.audit.measured.fitting import Stock, fits
+from solver.audit.measured.parts import Part
 from tests.audit.conftest import Fresh
 from tests.audit.rooms import plank_room, tile_room
 from tests.audit.said import finds, finds_only, pieces, said

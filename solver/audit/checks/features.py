@@ -7,13 +7,13 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 import shapely
 
-from solver.audit.boundary import OFF
-from solver.audit.claims import AxisClaim, Claims, FeatureClaim, Floats, Ints, LayoutClaim
-from solver.audit.cuts import measure
+from solver.audit.document.claims import AxisClaim, Claims, FeatureClaim, Floats, Ints, LayoutClaim
 from solver.audit.findings import BesideFeature, Finding, SideCuts, mm
-from solver.audit.laid import Laid
-from solver.audit.rules import Surveyed
-from solver.audit.sizes import least, outline
+from solver.audit.measured.boundary import OFF
+from solver.audit.measured.cuts import measure
+from solver.audit.measured.laid import Laid
+from solver.audit.measured.rules import Surveyed
+from solver.audit.measured.sizes import least, outline
 from solver.audit.tolerances import SIZE, TOUCH
 
 

@@ -7,11 +7,10 @@ from itertools import pairwise
 
 import numpy as np
 
-from solver.audit.claims import Floats
-from solver.audit.edges import Meets
-from solver.audit.joints import neighbours
-from solver.audit.laid import Laid
-from solver.audit.rows import Run
+from solver.audit.document.claims import Floats
+from solver.audit.measured.edges import Meets
+from solver.audit.measured.laid import Laid
+from solver.audit.measured.runs import Run, neighbours
 from solver.audit.tolerances import SAME_SHIFT, TOUCH
 
 

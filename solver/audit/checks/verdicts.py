@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 
 from models.job.data import RULE_NAMES
-from solver.audit import rules
-from solver.audit.centred import axes_for, off_centre
-from solver.audit.claims import Claims, LayoutClaim, RuleClaim
+from solver.audit.document.claims import Claims, LayoutClaim, RuleClaim
 from solver.audit.findings import Finding, MeasuredRule
-from solver.audit.rules import Asked, Surveyed
+from solver.audit.measured import rules
+from solver.audit.measured.centred import axes_for, off_centre
+from solver.audit.measured.rules import Asked, Surveyed
 from solver.audit.tolerances import NOISE, SIZE, TOUCH
 
 AT_LEAST: dict[str, Callable[[Surveyed, Asked], float | None]] = {

@@ -11,10 +11,10 @@ from collections.abc import Iterator
 import numpy as np
 import shapely
 
-from solver.audit.claims import Ints
+from solver.audit.document.claims import Ints
 from solver.audit.findings import Finding
-from solver.audit.laid import Laid
-from solver.audit.sizes import CutPieces
+from solver.audit.measured.laid import Laid
+from solver.audit.measured.sizes import CutPieces
 from solver.audit.tolerances import TOUCH
 
 CHECK = "what cuts touch"

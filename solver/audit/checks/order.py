@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from solver.audit.claims import LayoutClaim, OrderClaim
+from solver.audit.document.claims import LayoutClaim, OrderClaim
 from solver.audit.findings import Finding, mm
-from solver.audit.laid import Laid
-from solver.audit.rules import Surveyed, balance
+from solver.audit.measured.laid import Laid
+from solver.audit.measured.rules import Surveyed, balance
 from solver.audit.tolerances import PERCENT, SIZE
 
 MM2_IN_M2 = 1e6

@@ -9,7 +9,7 @@ from itertools import chain, islice, permutations, product
 import shapely
 from shapely import affinity
 
-from solver.audit.parts import Part, turns
+from solver.audit.measured.parts import Part, turns
 from solver.audit.tolerances import NOISE, TOUCH
 
 MOST_TRIES = 20_000

@@ -15,7 +15,7 @@ from itertools import combinations
 import numpy as np
 import shapely
 
-from solver.audit.claims import Bools, Floats, Ints
+from solver.audit.document.claims import Bools, Floats, Ints
 from solver.audit.tolerances import LEAN_DEG, NOISE, TOUCH
 
 MOST_SIDES = 12

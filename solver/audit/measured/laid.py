@@ -9,8 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from solver.audit.boundary import Boundary, boundary_of
-from solver.audit.claims import (
+from solver.audit.document.claims import (
     Bools,
     Claims,
     Floats,
@@ -22,7 +21,8 @@ from solver.audit.claims import (
     Shapes,
     ZoneClaim,
 )
-from solver.audit.edges import Edges, Meets, edges_of, meet
+from solver.audit.measured.boundary import Boundary, boundary_of
+from solver.audit.measured.edges import Edges, Meets, edges_of, meet
 from solver.audit.tolerances import ROUNDING, TOUCH
 
 

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from solver.audit.claims import Bools, Floats, Ints, Shapes
-from solver.audit.edges import Edges
+from solver.audit.document.claims import Bools, Floats, Ints, Shapes
+from solver.audit.measured.edges import Edges
 from solver.audit.tolerances import NOISE, TOUCH
 
 OFF = -1

@@ -9,8 +9,8 @@ import numpy as np
 import shapely
 from shapely import affinity
 
-from solver.audit.claims import Bools
-from solver.audit.laid import Laid
+from solver.audit.document.claims import Bools
+from solver.audit.measured.laid import Laid
 from solver.audit.tolerances import TOUCH
 
 Box = tuple[float, float, float, float]

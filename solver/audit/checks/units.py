@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
-from solver.audit.claims import Claims, LayoutClaim, ProductClaim
+from solver.audit.document.claims import Claims, LayoutClaim, ProductClaim
 from solver.audit.findings import Finding
-from solver.audit.fitting import Stock, fits
-from solver.audit.laid import Laid
-from solver.audit.parts import HeldEnds, held_ends, part_of
+from solver.audit.measured.fitting import Stock, fits
+from solver.audit.measured.laid import Laid
+from solver.audit.measured.parts import HeldEnds, held_ends, part_of
 from solver.audit.tolerances import TOUCH
 
 Place = tuple[int, int]

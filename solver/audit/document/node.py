@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from solver.audit.claims import Floats
+from solver.audit.document.claims import Floats
 from solver.audit.tolerances import LONGEST
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from solver.audit.claims import Bools, Floats, Ints, Shapes
+from solver.audit.document.claims import Bools, Floats, Ints, Shapes
 from solver.audit.tolerances import NOISE, TOUCH
 
 

@@ -8,8 +8,19 @@ from itertools import chain
 import numpy as np
 
 from models.job.data import RULE_NAMES
-from solver.audit import features, joints, order, rows, sizes, tiling, touches, units, verdicts
-from solver.audit.claims import Claims, LayoutClaim
+from solver.audit.checks import (
+    features,
+    joints,
+    order,
+    rows,
+    sizes,
+    tiling,
+    touches,
+    units,
+    verdicts,
+)
+from solver.audit.document.claims import Claims, LayoutClaim
+from solver.audit.document.reader import read
 from solver.audit.findings import (
     AuditReport,
     Finding,
@@ -18,9 +29,10 @@ from solver.audit.findings import (
     SmallestCut,
     shorten,
 )
-from solver.audit.laid import Laid, lay
-from solver.audit.reader import read
-from solver.audit.rules import Surveyed
+from solver.audit.measured.laid import Laid, lay
+from solver.audit.measured.rules import Surveyed
+from solver.audit.measured.runs import runs_of
+from solver.audit.measured.sizes import measure_cuts
 
 CHECKS = (
     "pieces tile the zone: no overlap, no gap, none over its edge",
@@ -58,7 +70,7 @@ def audit(document: Mapping[str, object]) -> AuditReport:
 
 
 def _survey(laid: Laid) -> Surveyed:
-    return Surveyed(laid, sizes.measure_cuts(laid), rows.runs_of(laid))
+    return Surveyed(laid, measure_cuts(laid), runs_of(laid))
 
 
 def _findings(

@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from models.job.data import BondKind, CentreOn
-from solver.audit.claims import AxisClaim, Claims, RuleClaim
-from solver.audit.laid import Laid, into_frame
+from solver.audit.document.claims import AxisClaim, Claims, RuleClaim
+from solver.audit.measured.laid import Laid, into_frame
 from solver.audit.tolerances import PARALLEL, SIZE
 
 

@@ -6,8 +6,8 @@ import json
 from collections.abc import Mapping
 from pathlib import Path
 
-from solver.audit.node import AuditInputError
-from solver.audit.reader import read
+from solver.audit.document.node import AuditInputError
+from solver.audit.document.reader import read
 
 
 def load(path: Path) -> Mapping[str, object]:

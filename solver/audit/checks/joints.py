@@ -7,12 +7,12 @@ from collections.abc import Iterator
 import numpy as np
 
 from models.job.data import BondKind
-from solver.audit.boundary import OFF
-from solver.audit.claims import Floats, Ints
-from solver.audit.edges import Meets
+from solver.audit.document.claims import Floats, Ints
 from solver.audit.findings import Finding
-from solver.audit.laid import Laid
-from solver.audit.rows import circular
+from solver.audit.measured.boundary import OFF
+from solver.audit.measured.edges import Meets
+from solver.audit.measured.laid import Laid
+from solver.audit.measured.runs import circular
 from solver.audit.tolerances import TOUCH
 
 CHECK = "factory edges at joints"
@@ -92,22 +92,3 @@ def rows_meet_in_order(laid: Laid) -> Iterator[Finding]:
     for k in np.flatnonzero(laid.rows[seams.after] - laid.rows[seams.before] != 1).tolist():
         where = laid.label(int(seams.before[k]))
         yield Finding(laid.rank, ORDER, where, "row lines between rows", "one within a row")
-
-
-def joints_by_row(laid: Laid) -> dict[int, Meets]:
-    """The joints of each row, in order along it."""
-    row = laid.rows[laid.joints.before]
-    order = np.lexsort((laid.joints.at, row))
-    numbers, starts = np.unique(row[order], return_index=True)
-    stops = [*starts[1:].tolist(), len(order)]
-    return {
-        int(number): laid.joints.take(order[start:stop])
-        for number, start, stop in zip(numbers, starts.tolist(), stops, strict=True)
-    }
-
-
-def neighbours(rows: dict[int, Meets], gap: int) -> Iterator[tuple[int, Meets, Meets]]:
-    """Rows with joints that lie a number of rows apart, with their joints."""
-    for number in sorted(rows):
-        if number + gap in rows:
-            yield number, rows[number], rows[number + gap]

@@ -3,21 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
-from scipy.sparse import coo_array
-from scipy.sparse.csgraph import connected_components
 
-from solver.audit.claims import Floats, Ints, RowClaim
+from solver.audit.document.claims import RowClaim
 from solver.audit.findings import Finding
-from solver.audit.laid import Laid, into_frame
+from solver.audit.measured.laid import Laid, into_frame
+from solver.audit.measured.runs import Run, off_line
 from solver.audit.tolerances import NOISE, SIZE, TOUCH
-
-
-def circular(values: Floats, period: float) -> Floats:
-    """Values as the nearest distance to a multiple of the period, with sign."""
-    return np.asarray((values + period / 2) % period - period / 2, dtype=np.float64)
 
 
 def row_numbers(laid: Laid) -> Iterator[Finding]:
@@ -77,50 +70,6 @@ def chalk_lines(laid: Laid) -> Iterator[Finding]:
         yield Finding(laid.rank, "start line", "cross line", "square to the start line", found)
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
-    """Pieces of one row joined end to end, from ``start`` to ``end`` along u.
-
-    ``phase`` is where its end joints fall, in [0, pitch).
-    """
-
-    row: int
-    start: float
-    end: float
-    phase: float
-    pieces: Ints
-
-    @property
-    def length(self) -> float:
-        """Length of the run."""
-        return self.end - self.start
-
-
-def runs_of(laid: Laid) -> tuple[Run, ...]:
-    """The runs of a zone, by row and then along it, measured from the pieces."""
-    same = laid.rows[laid.joints.before] == laid.rows[laid.joints.after]
-    before, after, at = (
-        column[same] for column in (laid.joints.before, laid.joints.after, laid.joints.at)
-    )
-    count = len(laid.rows)
-    graph = coo_array((np.ones(len(before)), (before, after)), shape=(count, count))
-    number, label = connected_components(graph, directed=False)
-    start, end = np.full(number, np.inf), np.full(number, -np.inf)
-    np.minimum.at(start, label, laid.bounds[:, 0])
-    np.maximum.at(end, label, laid.bounds[:, 2])
-    # A run without a joint is one piece: its unit's corner says where the joints would fall.
-    phase, row = np.zeros(number), np.zeros(number, dtype=np.int64)
-    phase[label], row[label] = laid.pieces.corner[:, 0], laid.rows
-    phase[label[before]] = at
-    order = np.argsort(label, kind="stable")
-    members = np.split(order, np.flatnonzero(np.diff(label[order])) + 1)
-    runs = [
-        Run(int(row[i]), float(start[i]), float(end[i]), float(phase[i] % laid.pitch[0]), those)
-        for i, those in enumerate(members)
-    ]
-    return tuple(sorted(runs, key=lambda run: (run.row, run.start)))
-
-
 def listed_runs(laid: Laid, runs: tuple[Run, ...]) -> Iterator[Finding]:
     """Each run laid is listed in its row, with the offset its joints really have.
 
@@ -148,15 +97,11 @@ def _misses(
         if not fits:
             yield Finding(laid.rank, "runs", where, "no such run", "a run of pieces")
         elif len(run.pieces) > 1:
-            off = min(abs(_off(run.phase - one.offset - base, length)) for one in fits)
+            off = min(abs(off_line(run.phase - one.offset - base, length)) for one in fits)
             if off > TOUCH + NOISE:
                 found = f"joints {off:.3f} mm from that"
                 claimed = f"offset {fits[0].offset:.3f} mm"
                 yield Finding(laid.rank, "runs", where, claimed, found)
-
-
-def _off(value: float, period: float) -> float:
-    return (value + period / 2) % period - period / 2
 
 
 def _covers(start: float, end: float, run: Run) -> bool:

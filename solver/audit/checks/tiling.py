@@ -9,9 +9,9 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from solver.audit.claims import Claims, Floats, LayoutClaim, Shapes
+from solver.audit.document.claims import Claims, Floats, LayoutClaim, Shapes
 from solver.audit.findings import Finding
-from solver.audit.laid import Laid
+from solver.audit.measured.laid import Laid
 from solver.audit.tolerances import ROUNDING, TOUCH
 
 CHECK = "pieces tile the zone"

@@ -10,7 +10,7 @@ import numpy as np
 import shapely
 
 from models.job.data import RULE_NAMES, BondKind, CentreOn, Kind
-from solver.audit.claims import (
+from solver.audit.document.claims import (
     SIZE_KEYS,
     AxisClaim,
     Claims,
@@ -26,8 +26,8 @@ from solver.audit.claims import (
     RunClaim,
     ZoneClaim,
 )
-from solver.audit.node import Node
-from solver.audit.table import Table
+from solver.audit.document.node import Node
+from solver.audit.document.table import Table
 
 CONTRACT = 1
 """The contract number this audit reads."""

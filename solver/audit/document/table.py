@@ -10,8 +10,8 @@ from typing import TypeVar
 import numpy as np
 import shapely
 
-from solver.audit.claims import Floats, Shapes
-from solver.audit.node import Node
+from solver.audit.document.claims import Floats, Shapes
+from solver.audit.document.node import Node
 from solver.audit.tolerances import LONGEST
 
 T = TypeVar("T")

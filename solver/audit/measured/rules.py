@@ -7,12 +7,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from models.job.data import BondKind
-from solver.audit.claims import Bools, Claims, Floats, Ints, LayoutClaim, RuleClaim
-from solver.audit.joints import joints_by_row
-from solver.audit.laid import Laid
-from solver.audit.offsets import longest_stair, nearest_joints, reuse_distance
-from solver.audit.rows import Run
-from solver.audit.sizes import CutPieces, least
+from solver.audit.document.claims import Bools, Claims, Floats, Ints, LayoutClaim, RuleClaim
+from solver.audit.measured.laid import Laid
+from solver.audit.measured.offsets import longest_stair, nearest_joints, reuse_distance
+from solver.audit.measured.runs import Run, joints_by_row
+from solver.audit.measured.sizes import CutPieces, least
 from solver.audit.tolerances import SIZE, TOUCH
 
 ALONG, ACROSS = 0, 1

@@ -1,0 +1,1 @@
+"""The checks: each compares claims of the document with what was measured."""

@@ -1,0 +1,1 @@
+"""The layouts.json document: loading it, reading it, and what it claims as frozen data."""

@@ -1,0 +1,1 @@
+"""What the audit measures of a layout, from the outlines of its pieces alone."""
