@@ -26,12 +26,16 @@ class Triangle:
 
 
 def largest_triangle(
-    start: Sequence[Stretch], cross: Sequence[Stretch], sides: Sequence[Side], step: int
+    start: Sequence[Stretch],
+    cross: Sequence[Stretch],
+    sides: Sequence[Side],
+    step: int,
+    longest: int,
 ) -> Triangle | None:
     """The largest 3-4-5 triangle, in whole steps, whose long side crosses no wall or column.
 
-    The legs lie on the chalk lines. None when the lines do not meet on open floor or there
-    is no room for 3 by 4 steps.
+    The legs lie on the chalk lines and no side is over ``longest``, what a tape can reach.
+    None when the lines do not meet on open floor or there is no room for 3 by 4 steps.
     """
     corner = (cross[0].start.point[0], start[0].start.point[1])
     along = _reach(start, corner, 0)
@@ -40,7 +44,7 @@ def largest_triangle(
         return None
     found: list[tuple[int, Triangle]] = []
     for (a, b), way_u, way_v in product(((4, 3), (3, 4)), (1, -1), (1, -1)):
-        most = min(along[way_u] // (a * step), square[way_v] // (b * step))
+        most = min(along[way_u] // (a * step), square[way_v] // (b * step), longest // (5 * step))
         for times in range(most, max((size for size, _ in found), default=0), -1):
             triangle = _triangle(corner, way_u * a * times * step, way_v * b * times * step)
             if _open(triangle.on_start, triangle.on_cross, sides):

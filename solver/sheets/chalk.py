@@ -17,6 +17,9 @@ CHECK_STEPS = {
 }
 """What one part of a 3-4-5 check may be: a round length, else a smaller one."""
 
+LONGEST_TAPE = {System.IMPERIAL: 100 * TICKS_PER_FOOT, System.METRIC: 30_000 * TICKS_PER_MM}
+"""The long tapes in common use; common practice, no source."""
+
 _WAYS = (
     "right",
     "upper right",
@@ -43,7 +46,10 @@ def chalk(job: Job, zone: ZoneLayout) -> Chalk:
     sides = sides_of(job, zone.frame)
     start = row_line(sides, zone.start_v)
     cross = square_line(sides, zone.cross_u)
-    found = (largest_triangle(start, cross, sides, step) for step in CHECK_STEPS[job.system])
+    longest = LONGEST_TAPE[job.system]
+    found = (
+        largest_triangle(start, cross, sides, step, longest) for step in CHECK_STEPS[job.system]
+    )
     return Chalk(start, cross, next((each for each in found if each), None))
 
 

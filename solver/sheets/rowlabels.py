@@ -22,10 +22,11 @@ def number_rows(plan: Plan, zone: ZoneLayout) -> None:
     width = _row_width(plan, zone)
     size, every = _number_type(zone, width * plan.view.scale)
     low, high = min(v for _, v in zone.outer), max(v for _, v in zone.outer)
+    shown = {zone.start_row, _second(zone), zone.rows[0].row, zone.rows[-1].row}
     firsts = {zone.start_row: " first", _second(zone): " second"}
-    for row in sorted(zone.rows, key=lambda plan: plan.row not in firsts):
+    for row in sorted(zone.rows, key=lambda plan: plan.row not in shown):
         text = f"{row.row}{firsts.get(row.row, '')}"
-        if row.row not in firsts and row.row % every and row.row != 1:
+        if row.row not in shown and row.row % every:
             continue
         middle = (max(row.low, low) + min(row.low + width, high)) // 2
         u = min(ends[0] for ends, _ in row.runs)

@@ -5,8 +5,11 @@ from models.floor.tape import Side, row_line, square_line
 from tests.floor.test_tape import BAY, ROOM, column, sides
 
 
-def triangle(walls: tuple[Side, ...], start: int, cross: int, step: int) -> Triangle | None:
-    return largest_triangle(row_line(walls, start), square_line(walls, cross), walls, step)
+def triangle(
+    walls: tuple[Side, ...], start: int, cross: int, step: int, longest: int = 10**6
+) -> Triangle | None:
+    lines = row_line(walls, start), square_line(walls, cross)
+    return largest_triangle(*lines, walls, step, longest)
 
 
 def test_the_largest_multiple_that_fits_starts_at_the_crossing() -> None:
@@ -26,6 +29,12 @@ def test_whole_steps_only() -> None:
     found = triangle(sides(ROOM), 200, 300, 100)
     assert found is not None
     assert (found.legs, found.across) == ((400, 300), 500)
+
+
+def test_no_side_is_longer_than_the_tape() -> None:
+    found = triangle(sides(ROOM), 200, 300, 10, 320)
+    assert found is not None
+    assert found.across == 300
 
 
 def test_a_column_under_the_tape_makes_it_smaller() -> None:

@@ -30,7 +30,7 @@ def columns_of(page: Page) -> list[Column]:
 def text_boxes(page: Page) -> list[tuple[str, Box]]:
     """Every text with the box the renderer gives it, in points."""
     page.figure.set_dpi(144)
-    renderer = RendererAgg(page.box.width * 2, page.box.height * 2, 144)
+    renderer = RendererAgg(page.box.width * 2, page.box.height * 2, 144)  # type: ignore[no-untyped-call]
     found: list[tuple[str, Box]] = []
     with house_settings():
         for artist in page.axes.texts:
