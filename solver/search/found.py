@@ -26,8 +26,13 @@ class Found:
 
 @dataclass(frozen=True, slots=True)
 class Searched:
-    """The layouts of one direction worth finishing; ``at_least`` bounds every one there is."""
+    """The layouts of one direction worth finishing; ``at_least`` bounds every one there is.
+
+    ``admitted`` is False when none of them keeps the must rules on cuts: the bound then
+    counts only where no other direction has one that does.
+    """
 
     found: tuple[Found, ...]
     at_least: int
     complete: bool = True
+    admitted: bool = True

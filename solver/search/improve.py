@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from models.program.spans import Choice, Meet, end_piece, gap, shortfall, start_piece
-from solver.search.lay import Laid, judge, stairs
+from solver.search.lay import Laid, judge, main_line, stairs
 
 
 def improve(choice: Choice, laid: Laid, at_least: int, seed: int, moves: int) -> Laid:
@@ -17,7 +17,9 @@ def improve(choice: Choice, laid: Laid, at_least: int, seed: int, moves: int) ->
     beside = _beside(choice)
     ends = _Ends.of(choice, laid.offsets)
     offsets = list(laid.offsets)
-    (units, left), over = ends.short(choice), stairs(choice, offsets)
+    line = main_line(choice)
+    place = {index: number for number, index in enumerate(line)}
+    (units, left), over = ends.short(choice), stairs(choice, line, offsets)
     for _ in range(moves):
         if (units, over) <= (at_least, 0):
             break
@@ -30,7 +32,7 @@ def improve(choice: Choice, laid: Laid, at_least: int, seed: int, moves: int) ->
         units_then, left_then = ends.short(choice)
         # Equal cost is taken too, and a worse remainder at times: the way along the plateau.
         if units_then <= units and (left_then <= left or rng.random() < 0.02):
-            over_then = stairs(choice, offsets)
+            over_then = over + _stairs_gained(choice, line, place.get(index), offsets, index, before)
             if (units_then, over_then) <= (units, over):
                 units, left, over = units_then, left_then, over_then
                 continue
@@ -38,6 +40,19 @@ def improve(choice: Choice, laid: Laid, at_least: int, seed: int, moves: int) ->
         ends.change(choice, index, offset, before)
     found = judge(choice, offsets)
     return min(found, laid, key=lambda one: one.cost)
+
+
+def _stairs_gained(choice: Choice, line: list[int], place: int | None, offsets: list[int],
+                   index: int, before: int) -> int:
+    """How many more shifts go on a stair since a span moved, looking only at rows near it."""
+    if choice.stair is None or place is None:
+        return 0
+    reach = choice.stair + 2
+    near = line[max(0, place - reach) : place + reach + 1]
+    then = dict(zip(near, (offsets[i] for i in near), strict=True))
+    after = stairs(choice, range(len(near)), [then[i] for i in near])
+    then[index] = before
+    return after - stairs(choice, range(len(near)), [then[i] for i in near])
 
 
 @dataclass(slots=True)

@@ -73,24 +73,30 @@ def judge(choice: Choice, offsets: Sequence[int]) -> Laid:
     )
     broken += _too_near(choice.meets, offsets, choice.apart, choice.pitch)
     soft = _too_near(choice.second, offsets, choice.second_apart, choice.pitch)
-    over = stairs(choice, offsets)
+    over = stairs(choice, main_line(choice), offsets)
     broken += soft * choice.second_must + over * choice.stair_must
     return Laid(tuple(offsets), broken, soft + over, units_of(choice, offsets))
 
 
-def stairs(choice: Choice, offsets: Sequence[int]) -> int:
-    """How many shifts go on a stair longer than the rule allows, along the longest runs."""
-    if choice.stair is None:
-        return 0
+def main_line(choice: Choice) -> list[int]:
+    """The longest span of each row, in row order: where a stair would be seen."""
     longest: dict[int, int] = {}
     for index, span in enumerate(choice.spans):
         if span.row not in longest or span.length > choice.spans[longest[span.row]].length:
             longest[span.row] = index
-    line = [offsets[longest[row]] for row in sorted(longest)]
-    shifts = [(b - a) % choice.pitch for a, b in pairwise(line)]
+    return [longest[row] for row in sorted(longest)]
+
+
+def stairs(choice: Choice, line: Sequence[int], offsets: Sequence[int]) -> int:
+    """How many shifts go on a stair longer than the rule allows, along a line of spans."""
+    if choice.stair is None:
+        return 0
+    pitch = choice.pitch
+    shifts = [(offsets[b] - offsets[a]) % pitch for a, b in pairwise(line)]
     streak, over = 1, 0
     for one, two in pairwise(shifts):
-        streak = streak + 1 if _same_shift(one, two, choice.pitch) else 1
+        apart = (one - two) % pitch
+        streak = streak + 1 if apart <= STAIR_SAME or pitch - apart <= STAIR_SAME else 1
         over += streak > choice.stair
     return over
 

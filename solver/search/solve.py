@@ -36,12 +36,12 @@ def solve(
             break
         zone = zone_of(job, direction)
         if job.field.bond.kind is BondKind.STAGGERED:
-            kept = [f.units for s in searched for f in s.found if not f.broken]
-            searched.append(staggered.search(job, zone, say, halt, min(kept, default=None)))
+            searched.append(staggered.search(job, zone, say, halt, searched))
         else:
             searched.append(grid.search(job, zone, say, halt))
     every = len(searched) == len(job.field.directions)
-    at_least = min(s.at_least for s in searched)
+    counting = [s for s in searched if s.admitted] or searched
+    at_least = min(s.at_least for s in counting)
     found = [f for s in searched for f in s.found]
     say("finishing the best layouts")
     drafts = [draft(job, f.zone, f.start_line, f.runs, f.offsets) for f in _promising(found)]

@@ -26,6 +26,7 @@ FIRST_MOVES = 600
 MORE_TRIES = 4
 MORE_MOVES = 8000
 MORE_ROUNDS = 6
+IDLE_ROUNDS = 2
 DEEP_PATTERNS = 2
 FINISHED_PATTERNS = 6
 CLOSE_SPANS = 20
@@ -47,12 +48,12 @@ class Tried:
 
 
 def search(
-    job: Job, zone: Zone, say: Callable[[str], None], stop: Stop, beat: int | None = None
+    job: Job, zone: Zone, say: Callable[[str], None], stop: Stop, before: Sequence[Searched] = ()
 ) -> Searched:
     """The best start lines and offsets of one direction.
 
-    ``beat`` is what another direction needs already: patterns that cannot need less get no
-    more effort than a first answer.
+    ``before`` is what other directions found: patterns that cannot need less than they do
+    get no more effort than a first answer.
     """
     stock = field_stock(job)
     patterns = patterns_of(job, zone)
@@ -64,17 +65,19 @@ def search(
         tried.append(_try(pattern, stock, zone.rectilinear))
     complete = len(tried) == len(patterns)
     tried.sort(key=_promise)
+    others = [f.units for s in before for f in s.found if not f.broken]
     for place in range(min(DEEP_PATTERNS, len(tried))):
-        best = min(tried, key=lambda t: t.cost)
-        units = best.laid[0].units if not best.laid[0].broken and not best.pattern.narrow else None
-        goals = [goal for goal in (units, beat) if goal is not None]
-        if not stop() and all(tried[place].at_least <= goal for goal in goals):
+        kept = [t.laid[0].units for t in tried if t.cost[:2] == (0, 0)]
+        goal = min(others + (kept if place else []), default=None)
+        if not stop() and (goal is None or tried[place].at_least < goal):
             say(f"{zone.direction.label}: offsets of pattern {place + 1}")
             tried[place] = _deepen(tried[place], stock, zone.rectilinear)
     tried.sort(key=lambda t: (t.cost, t.pattern.lines))
-    at_least = _bound(zone, tried, stock) if complete else area_bound(zone, stock)
+    admitted = [t for t in tried if not t.pattern.narrow]
+    floor = min((s.at_least for s in before if s.admitted), default=None)
+    at_least = _bound(zone, admitted or tried, stock, floor) if complete else area_bound(zone, stock)
     found = [f for t in tried[:FINISHED_PATTERNS] for f in _finish(zone, t)]
-    return Searched(tuple(found), at_least, complete)
+    return Searched(tuple(found), at_least, complete, bool(admitted) or not complete)
 
 
 def _promise(tried: Tried) -> tuple[int, int, int, tuple[int, ...]]:
@@ -109,11 +112,15 @@ def _deepen(tried: Tried, stock: Stock, exact: bool) -> Tried:
         earlier = earlier_meets(choice)
         more = [lay(choice, earlier, seed) for seed in range(FIRST_TRIES, FIRST_TRIES + MORE_TRIES)]
         laid = _several([*laid, *more])
+    idle = 0
     for seed in range(1, MORE_ROUNDS + 1):
-        if laid[0].cost > (0, at_least, 0):
-            # Mostly on from the best; every third round from the next best, for a way round.
-            start = laid[min(seed % 3 == 0, len(laid) - 1)]
-            laid = _several([improve(choice, start, at_least, seed, MORE_MOVES), *laid])
+        if laid[0].cost <= (0, at_least, 0) or idle == IDLE_ROUNDS:
+            break
+        # Mostly on from the best; every third round from the next best, for a way round.
+        start = laid[min(seed % 3 == 0, len(laid) - 1)]
+        cost = laid[0].cost
+        laid = _several([improve(choice, start, at_least, seed, MORE_MOVES), *laid])
+        idle = idle + 1 if laid[0].cost == cost else 0
     if laid[0].cost[:2] > (0, at_least) and len(choice.spans) <= CLOSE_SPANS:
         answer = best_offsets(choice, laid[0].offsets, 1.0, may_break=laid[0].broken > 0)
         if answer.offsets is not None:
@@ -121,21 +128,22 @@ def _deepen(tried: Tried, stock: Stock, exact: bool) -> Tried:
     return Tried(tried.pattern, at_least, laid)
 
 
-def _bound(zone: Zone, tried: list[Tried], stock: Stock) -> int:
+def _bound(zone: Zone, tried: list[Tried], stock: Stock, floor: int | None) -> int:
     """The least of the patterns' bounds; of the area alone where walls slant.
 
-    Patterns that break a must rule count only when every pattern does.
+    The stock flow is asked only for patterns that could lower it; ``floor`` is a bound of
+    other directions, below which alone this one matters.
     """
     area = area_bound(zone, stock)
     if not zone.rectilinear:
         return area
-    admitted = [t for t in tried if not t.pattern.narrow] or tried
-    best = min(t.laid[0].units for t in admitted)
-    bounds = [
-        t.at_least if t.at_least >= best else flow_bound(t.pattern.bound, stock)
-        for t in sorted(admitted, key=lambda t: t.at_least)
-    ]
-    return max(area, min(bounds))
+    least = min(t.laid[0].units for t in tried)
+    least = least if floor is None else min(least, floor)
+    for one in sorted(tried, key=lambda t: t.at_least):
+        if one.at_least >= least:
+            break
+        least = min(least, max(one.at_least, flow_bound(one.pattern.bound, stock)))
+    return max(area, least)
 
 
 def _finish(zone: Zone, tried: Tried) -> list[Found]:
