@@ -2,8 +2,13 @@ from __future__ import annotations
 
 import copy
 
+import pytest
+from shapely.geometry import box
+
 from tests.audit.conftest import Fresh
+from tests.audit.rooms import plank_room
 from tests.audit.said import finds, finds_only, moved, pieces, said, whole
+from tests.audit.scene import document
 
 
 def test_a_missing_piece_is_bare_floor(fresh: Fresh) -> None:
@@ -131,3 +136,15 @@ def test_many_findings_of_one_kind_are_counted(fresh: Fresh) -> None:
     for piece in pieces(broken):
         piece["cut"] = True
     finds(broken, r"cut marks: elsewhere: claimed nothing wrong, found \d+ more like these")
+
+
+@pytest.mark.parametrize("low", [-39.995, -39.985, -39.9995])
+def test_rows_split_by_rounding_hide_no_hole_and_make_none(low: float) -> None:
+    # Row lines midway between two rounded values, turned: noise puts them on either side.
+    scene = plank_room(room=box(0, 0, 9230, 2010), low=low, angle=31.7, rules=(), share=False)
+    broken = document(scene)
+    assert said(broken) == []
+    for missing in [p for p in pieces(broken) if not p["cut"]][::7]:
+        rest = {**broken, "layouts": [dict(broken["layouts"][0])]}
+        rest["layouts"][0]["pieces"] = [p for p in pieces(broken) if p is not missing]
+        finds(rest, "claimed covered, found bare floor of 1799")

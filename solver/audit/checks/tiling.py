@@ -12,7 +12,7 @@ from shapely.geometry.base import BaseGeometry
 from solver.audit.document.claims import Claims, Floats, LayoutClaim, Shapes
 from solver.audit.findings import Finding
 from solver.audit.measured.laid import Laid
-from solver.audit.tolerances import ROUNDING, TOUCH
+from solver.audit.tolerances import NOISE, ROUNDING, TOUCH
 
 CHECK = "pieces tile the zone"
 
@@ -107,10 +107,10 @@ def _strips(laid: Laid) -> Shapes:
     boxes: Floats = laid.bounds[laid.oblong]
     if not len(boxes):
         return np.array([], dtype=object)
-    boxes = boxes[np.lexsort((boxes[:, 0], np.round(boxes[:, 1], 2), np.round(boxes[:, 3], 2)))]
-    apart = np.abs(boxes[1:, 1] - boxes[:-1, 1]) + np.abs(boxes[1:, 3] - boxes[:-1, 3]) > 1e-4
-    apart |= boxes[1:, 0] - boxes[:-1, 2] > TOUCH
-    first = np.concatenate([[True], apart])
+    boxes = boxes[np.lexsort((boxes[:, 0], laid.rows[laid.oblong]))]
+    level = np.abs(boxes[1:, [1, 3]] - boxes[:-1, [1, 3]]).max(axis=1) <= NOISE
+    joined = level & (np.abs(boxes[1:, 0] - boxes[:-1, 2]) <= TOUCH)
+    first = np.concatenate([[True], ~joined])
     begin = np.flatnonzero(first)
     right = np.maximum.reduceat(boxes[:, 2], begin)
     half = TOUCH / 2

@@ -13,6 +13,9 @@ from solver.audit.measured.edges import Edges
 from solver.audit.measured.laid import Laid
 from solver.audit.tolerances import TOUCH
 
+FLAT = 0.02
+"""Slope under which a side near a unit's side counts as lying along it."""
+
 
 @dataclass(frozen=True, slots=True)
 class CutPieces:
@@ -72,12 +75,15 @@ def outline(laid: Laid, cuts: CutPieces, k: int, cut: Bools | None = None) -> Ou
 
 
 def _on_unit_sides(laid: Laid, edges: Edges) -> Bools:
-    """Which sides lie on the sides of the whole unit: factory edges."""
+    """Which sides lie along the sides of the whole unit: factory edges."""
     corner = laid.pieces.corner[edges.piece]
+    step = np.abs(edges.end - edges.start)
+    # Along a side, not only near it: a unit's corner cut off by a hair is cut at a slant.
+    parallel = step <= FLAT * step[:, ::-1]
     on = np.zeros(len(corner), dtype=np.bool_)
     for side in (corner, corner + np.array(laid.pitch)):
-        off_start, off_end = np.abs(edges.start - side), np.abs(edges.end - side)
-        on |= ((off_start <= TOUCH) & (off_end <= TOUCH)).any(axis=1)
+        off = np.maximum(np.abs(edges.start - side), np.abs(edges.end - side))
+        on |= ((off <= TOUCH) & parallel).any(axis=1)
     return on
 
 
