@@ -63,6 +63,9 @@ class Stretch:
         return Stretch(self.start.turned(), self.end.turned())
 
 
+INSET = 1600
+"""Ticks (5 mm) from the end of a line within which a tape may be laid instead."""
+
 _End = tuple[Fraction, Side]
 
 
@@ -87,10 +90,7 @@ def row_line(sides: Sequence[Side], v: int) -> tuple[Stretch, ...]:
     for after in (True, False):
         parts = _inside(sides, v, after)
         if parts:
-            return tuple(
-                Stretch(_mark(sides, v, low, True), _mark(sides, v, high, False))
-                for low, high in parts
-            )
+            return tuple(_stretch(sides, v, low, high) for low, high in parts)
     raise ValueError(f"a chalk line at {v} ticks misses the room")
 
 
@@ -138,18 +138,47 @@ def _without(part: tuple[_End, _End], cut: tuple[_End, _End]) -> list[tuple[_End
     return [(a, b) for a, b in rest if a[0] < b[0]]
 
 
-def _mark(sides: Sequence[Side], at: int, end: _End, after: bool) -> Mark:
-    """The tape reading at one end of a stretch of v = at; ``after``: the line goes on to +u."""
+def _stretch(sides: Sequence[Side], v: int, low: _End, high: _End) -> Stretch:
+    """A stretch with the tape readings at both its ends."""
+    inward = min(INSET, int((high[0] - low[0]) / 3)) or 1
+    return Stretch(_mark(sides, v, low, inward), _mark(sides, v, high, -inward))
+
+
+def _mark(sides: Sequence[Side], at: int, end: _End, inward: int) -> Mark:
+    """The tape reading at one end of a stretch of v = at, which goes on from there ``inward``.
+
+    ``inward`` is how far the tape may be laid off the end instead, in ticks of u.
+    """
     u, ends_on = end
     turned = [side.turned() for side in sides]
+    # A tape along a wall a hair off square bears on it; it is not turned back by it.
+    ways = [
+        (not side.wall, _slanted(side), moved, abs(v - at), v, side)
+        for moved in (0, inward)
+        for v, side in _ways(turned, at, u + moved, ends_on, inward > 0)
+    ]
+    *_, v, side = min(ways, key=lambda way: (way[0], way[1], abs(way[2]), way[3]))
+    point, foot = (round(u), at), (round(u), round(v))
+    return Mark(point, ends_on.name, foot, side.name, round(abs(v - at)))
+
+
+def _ways(turned: Sequence[Side], at: int, u: Fraction, ends_on: Side, after: bool) -> list[_End]:
+    """The first side a tape meets from (u, at) each way across, unless it is ``ends_on``."""
+    own = ends_on.turned()
     blocked = _slope(ends_on) * (1 if after else -1)
-    hits = [(v, side) for v, side in _crossings(turned, u, after) if side != ends_on.turned()]
-    above = next(((v, side) for v, side in hits if v >= at), None)
-    below = next(((v, side) for v, side in reversed(hits) if v <= at), None)
-    ways = [hit for hit, way in ((below, -1), (above, 1)) if hit and way != blocked]
-    v, side = min(ways, key=lambda hit: (not hit[1].wall, _slanted(hit[1]), abs(hit[0] - at)))
-    point = (round(u), at)
-    return Mark(point, ends_on.name, (round(u), round(v)), side.name, round(abs(v - at)))
+    hits = _crossings(turned, u, after)
+    found = []
+    for way in (-1, 1):
+        ahead = [
+            (way * (v - at), side != own, v, side)
+            for v, side in hits
+            if way * (v - at) >= 0 and (side != own or way == blocked)
+        ]
+        if ahead:
+            _, other, v, side = min(ahead, key=lambda hit: hit[:2])
+            if other:
+                found.append((v, side))
+    return found
 
 
 def _slanted(side: Side) -> bool:

@@ -60,18 +60,31 @@ def _draw_dimension(plan: Plan, ends: Segment, line: Segment, text: str, strict:
     if not thin.within(plan.bounds) or any(box.grown(0.5).meets(line) for box in page.written):
         return False
     upright = abs(line[0][0] - line[1][0]) < 0.2 * abs(line[0][1] - line[1][1])
-    for part in (0.5, 0.4, 0.6, 0.3, 0.7):
-        middle = tuple(a + part * (b - a) for a, b in zip(*line, strict=True))
-        box = label_box((middle[0], middle[1]), text, SIZE, upright)
+    for middle in _text_places(ends, line, text, upright):
+        box = label_box(middle, text, SIZE, upright)
         if box.within(plan.bounds) and page.is_free(box, strict):
-            page.lines([line, *_slashes(line)], ink.DIMENSION)
             extensions = list(zip(ends, line, strict=True))
+            page.lines([line, *_slashes(line)], ink.DIMENSION)
             page.lines(extensions, ink.EXTENSION)
-            page.keep_off.extend(extensions)
-            page.write_at((middle[0], middle[1]), text, SIZE, upright, backed=True)
-            page.keep_off.append(line)
+            page.write_at(middle, text, SIZE, upright, backed=True)
+            page.keep_off.extend([line, *extensions])
             return True
     return False
+
+
+def _text_places(ends: Segment, line: Segment, text: str, upright: bool) -> list[Place]:
+    """Where the text of a dimension may stand: in its line, or beside one that is too short."""
+    (x0, y0), (x1, y1) = line
+    box = label_box((0, 0), text, SIZE, upright)
+    if math.dist(*line) > (box.height if upright else box.width) + 8:
+        return [(x0 + p * (x1 - x0), y0 + p * (y1 - y0)) for p in (0.5, 0.4, 0.6, 0.3, 0.7)]
+    out_x, out_y = (line[0][i] - ends[0][i] for i in (0, 1))
+    size = math.hypot(out_x, out_y)
+    off = (abs(out_x) * box.width + abs(out_y) * box.height) / size / 2 + 3
+    x, y = (x0 + x1) / 2 + out_x / size * off, (y0 + y1) / 2 + out_y / size * off
+    long = max(box.width, box.height) / 2
+    along_x, along_y = (0.0, long) if upright else (long, 0.0)
+    return [(x, y), (x + along_x, y + along_y), (x - along_x, y - along_y)]
 
 
 def _slashes(line: Segment) -> list[Segment]:

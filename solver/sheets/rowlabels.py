@@ -66,7 +66,7 @@ def label_edge_rows(plan: Plan, zone: ZoneLayout) -> None:
         at = plan.view.frame_point(zone, (u, middle))
         wide = row_width(plan.job, zone, row.row)
         texts = [f"row {row.row}: {wide} wide", f"row {row.row}: {wide}"]
-        if not _write_beyond(plan, zone, at, 1, texts, SIZE, GAPS):
+        if not _write_beyond(plan, zone, at, 1, texts, SIZE, GAPS, strict=True):
             _write_inside(plan, zone, at, texts[0], 1 if row is zone.rows[0] else -1)
 
 
@@ -92,6 +92,7 @@ def _write_beyond(
     size: float,
     gaps: Sequence[float],
     bold: bool = False,
+    strict: bool = False,
 ) -> bool:
     """Write the first of the texts that fits beyond the end of a row; whether one did."""
     dx, dy = (part / math.hypot(*zone.frame.direction) * way for part in zone.frame.direction)
@@ -101,7 +102,7 @@ def _write_beyond(
         reach = (abs(dx) * box.width + abs(dy) * box.height) / 2
         middle = (at[0] + dx * (reach + gap), at[1] + dy * (reach + gap))
         found = label_box(middle, text, size, upright, bold)
-        if found.within(plan.bounds) and plan.page.is_free(found, strict=False):
+        if found.within(plan.bounds) and plan.page.is_free(found, strict):
             plan.page.write_at(middle, text, size, upright, bold)
             return True
     return False

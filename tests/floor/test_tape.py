@@ -78,6 +78,19 @@ def test_a_wall_square_to_the_tape_is_preferred_to_a_nearer_slanted_one() -> Non
     assert (part.end.measured_from, part.end.distance) == ("a", 500)
 
 
+def test_a_wall_leaning_by_a_hair_does_not_turn_the_tape_back() -> None:
+    # The left wall leans out by 3 in 300000 toward the lower wall, which alone is square.
+    room = ((-3, 0), (300_000, 0), (300_000, 200_000), (90_000, 260_000), (0, 200_000))
+    (part,) = row_line(sides(room), 150_000)
+    assert (part.start.measured_from, part.start.distance) == ("a", 150_000)
+
+
+def test_a_wall_leaning_by_more_than_the_tape_can_bear_does() -> None:
+    room = ((9000, 0), (300_000, 0), (300_000, 200_000), (90_000, 260_000), (0, 200_000))
+    (part,) = row_line(sides(room), 150_000)
+    assert part.start.measured_from == "d"
+
+
 def test_a_column_breaks_a_line_in_two() -> None:
     first, second = row_line((*sides(ROOM), *column("p", (400, 100), (500, 300))), 200)
     assert (first.end.point, first.end.ends_on) == ((400, 200), "p")
