@@ -112,7 +112,8 @@ class Figures:
     """The figures that decide between layouts.
 
     ``smallest_cut`` in ticks with its place, None when nothing is cut; ``balance`` the
-    largest difference between opposite edge cuts in ticks, None when nothing compares.
+    largest difference between opposite edge cuts in ticks, None when nothing compares;
+    ``prominent_cut`` the smallest cut at prominent walls, None when there is none.
     """
 
     units: int
@@ -127,6 +128,7 @@ class Figures:
     balance: int | None
     broken_must: int
     broken_prefer: int
+    prominent_cut: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,8 @@ from ortools.sat.python import cp_model
 
 from models.program.flow import LinearProgram, stock_flow
 from models.program.offsets import build, hint
-from models.program.spans import Choice, Span
+from models.program.spans import Choice, Span, cut_ends
+from solver.stock.match import pair_ends
 
 ROUNDING = 1e-6
 """A linear optimum this little above a whole number counts as that number."""
@@ -36,10 +37,13 @@ class Answer:
 def best_offsets(
     choice: Choice, start: Sequence[int] | None, effort: float, may_break: bool = False
 ) -> Answer:
-    """The least units over all offsets, from a first answer, within a deterministic effort."""
+    """The least units over all offsets, from a first answer, within a deterministic effort.
+
+    Never worse than the first answer, if that keeps the rules or ``may_break`` is given.
+    """
     program = build(choice, may_break)
     if start is not None:
-        hint(program, choice, start)
+        hint(program, start, sharing(choice, start))
     solver = _solver(effort)
     status = solver.solve(program.model)
     if status == cp_model.INFEASIBLE:
@@ -48,6 +52,21 @@ def best_offsets(
         return Answer(None, False, False)
     offsets = tuple(solver.value(row.offset) * choice.step for row in program.rows)
     return Answer(offsets, status == cp_model.OPTIMAL, False)
+
+
+def sharing(choice: Choice, offsets: Sequence[int]) -> frozenset[tuple[int, int]]:
+    """As many (span of an end piece, span of a start piece) as can share units end to end."""
+    pieces = [cut_ends(s, p, choice.pitch) for s, p in zip(choice.spans, offsets, strict=True)]
+    starts, ends = (
+        [i for i, piece in enumerate(pieces) if piece[which] < choice.pitch] for which in (0, 1)
+    )
+    pairs = pair_ends(
+        [(pieces[i][1], choice.spans[i].row) for i in ends],
+        [(pieces[i][0], choice.spans[i].row) for i in starts],
+        choice.pitch - choice.kerf,
+        choice.within,
+    )
+    return frozenset((ends[a], starts[b]) for a, b in pairs)
 
 
 def _confirm(choice: Choice, effort: float, may_break: bool) -> bool:
@@ -74,7 +93,7 @@ def least_units(choice: Choice, spans: Sequence[Span], directional: bool = True)
     result = mathopt.solve(_model(stock_flow(choice, spans, directional)), mathopt.SolverType.GLOP)
     if result.termination.reason is not mathopt.TerminationReason.OPTIMAL:
         return math.ceil(sum(span.length for span in spans) / choice.pitch)
-    return math.ceil(result.objective_value() - ROUNDING)
+    return math.ceil(float(result.objective_value()) - ROUNDING)
 
 
 def _model(program: LinearProgram) -> mathopt.Model:

@@ -35,6 +35,7 @@ def finish(draft: Draft, at_least: int) -> Layout:
         balance=measures.balanced_cuts(draft).worst,
         broken_must=sum(not v.kept and v.kind is Kind.MUST for v in told),
         broken_prefer=sum(not v.kept and v.kind is Kind.PREFER for v in told),
+        prominent_cut=measures.prominent_cut(draft).worst,
     )
     return Layout(0, (), (_zone(draft, at_least),), told, figures)
 

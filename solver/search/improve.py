@@ -32,7 +32,9 @@ def improve(choice: Choice, laid: Laid, at_least: int, seed: int, moves: int) ->
         units_then, left_then = ends.short(choice)
         # Equal cost is taken too, and a worse remainder at times: the way along the plateau.
         if units_then <= units and (left_then <= left or rng.random() < 0.02):
-            over_then = over + _stairs_gained(choice, line, place.get(index), offsets, index, before)
+            over_then = over + _stairs_gained(
+                choice, line, place.get(index), offsets, index, before
+            )
             if (units_then, over_then) <= (units, over):
                 units, left, over = units_then, left_then, over_then
                 continue
@@ -42,8 +44,9 @@ def improve(choice: Choice, laid: Laid, at_least: int, seed: int, moves: int) ->
     return min(found, laid, key=lambda one: one.cost)
 
 
-def _stairs_gained(choice: Choice, line: list[int], place: int | None, offsets: list[int],
-                   index: int, before: int) -> int:
+def _stairs_gained(
+    choice: Choice, line: list[int], place: int | None, offsets: list[int], index: int, before: int
+) -> int:
     """How many more shifts go on a stair since a span moved, looking only at rows near it."""
     if choice.stair is None or place is None:
         return 0

@@ -116,8 +116,7 @@ def no_stair(draft: Draft) -> Measure:
             longest[run.row] = index
     rows = sorted(longest)
     shifts = [
-        (draft.offsets[longest[b]] - draft.offsets[longest[a]]) % pitch
-        for a, b in pairwise(rows)
+        (draft.offsets[longest[b]] - draft.offsets[longest[a]]) % pitch for a, b in pairwise(rows)
     ]
     if not shifts:
         return NOTHING

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from models.floor.layout import Layout
 
@@ -13,16 +13,21 @@ Grade = tuple[float, ...]
 def grade(layout: Layout) -> Grade:
     """What layouts are compared by, less is better: broken rules, units, preferences, cuts."""
     f = layout.figures
-    smallest = f.smallest_cut if f.smallest_cut is not None else float("inf")
     return (
         f.broken_must,
         _amount(layout),
         f.units,
         f.broken_prefer,
-        -smallest,
+        _small(f.prominent_cut),
+        _small(f.smallest_cut),
         f.cuts,
         f.balance or 0,
     )
+
+
+def _small(size: int | None) -> float:
+    """A size as something to keep low: the larger the better, no cut at all best."""
+    return -float("inf") if size is None else -size
 
 
 def _amount(layout: Layout) -> float:
@@ -71,12 +76,30 @@ def _mirrored(one: Layout, two: Layout) -> bool:
     return sizes(one) == sizes(two)
 
 
-WORDS: tuple[tuple[str, Callable[[Layout], float]], ...] = (
-    ("fewest units", lambda x: x.figures.units),
-    ("fewest broken rules", lambda x: x.figures.broken_must * 1000 + x.figures.broken_prefer),
-    ("largest smallest cut", lambda x: -(x.figures.smallest_cut or float("inf"))),
-    ("fewest cuts", lambda x: x.figures.cuts),
-    ("most even opposite cuts", lambda x: x.figures.balance or 0),
+@dataclass(frozen=True, slots=True)
+class Merit:
+    """One thing layouts are told apart by: its words, and what is kept low."""
+
+    most: str
+    more: str
+    value: Callable[[Layout], float]
+
+
+MERITS = (
+    Merit("fewest units", "fewer units", lambda x: x.figures.units),
+    Merit(
+        "fewest broken rules",
+        "fewer broken rules",
+        lambda x: x.figures.broken_must * 1000 + x.figures.broken_prefer,
+    ),
+    Merit("largest smallest cut", "larger smallest cut", lambda x: _small(x.figures.smallest_cut)),
+    Merit(
+        "largest cuts at prominent walls",
+        "larger cuts at prominent walls",
+        lambda x: _small(x.figures.prominent_cut),
+    ),
+    Merit("fewest cuts", "fewer cuts", lambda x: x.figures.cuts),
+    Merit("most even opposite cuts", "more even opposite cuts", lambda x: x.figures.balance or 0),
 )
 
 
@@ -97,10 +120,10 @@ def best_three(layouts: Sequence[Layout]) -> tuple[Layout, ...]:
         if x.figures.broken_must == ordered[0].figures.broken_must
         and not any(dominated(x, other) for other in ordered)
     ]
-    for _, value in WORDS:
+    for merit in MERITS:
         if len(chosen) == 3:
             break
-        best = min(open_, key=lambda x: (value(x), _order(x)), default=None)
+        best = min(open_, key=lambda x: (merit.value(x), _order(x)), default=None)
         if best is not None and all(differ(best, other) for other in chosen):
             chosen.append(best)
     for layout in open_:
@@ -116,18 +139,31 @@ def _order(layout: Layout) -> tuple[float | str, ...]:
 
 def _titled(chosen: list[Layout]) -> tuple[Layout, ...]:
     """Ranks, and what each is best at among the chosen (ties are shared)."""
-    titled = []
-    for rank, layout in enumerate(chosen, 1):
-        words = [
-            text
-            for text, value in WORDS
-            if value(layout) == min(value(x) for x in chosen)
-            and (len(chosen) == 1 or any(value(x) != value(layout) for x in chosen))
-        ]
-        if layout.figures.broken_must + layout.figures.broken_prefer == 0:
-            words.append("keeps every rule")
-        titled.append(replace(layout, rank=rank, best_at=tuple(words or ["another arrangement"])))
-    return tuple(titled)
+    return tuple(
+        replace(layout, rank=rank, best_at=tuple(_merits(layout, chosen)))
+        for rank, layout in enumerate(chosen, 1)
+    )
+
+
+def _merits(layout: Layout, chosen: list[Layout]) -> list[str]:
+    words = (
+        ["keeps every rule"]
+        if not layout.figures.broken_must + layout.figures.broken_prefer
+        else []
+    )
+    words += [
+        merit.most
+        for merit in MERITS
+        if merit.value(layout) == min(merit.value(x) for x in chosen)
+        and (len(chosen) == 1 or any(merit.value(x) != merit.value(layout) for x in chosen))
+        and not (words and merit.most == "fewest broken rules")
+    ]
+    # Undominated, so somewhere better than the first, if nowhere the best of all.
+    return words or [
+        f"{merit.more} than layout 1"
+        for merit in MERITS
+        if merit.value(layout) < merit.value(chosen[0])
+    ]
 
 
 def tell(chosen: Sequence[Layout]) -> tuple[str, ...]:

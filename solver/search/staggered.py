@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from models.floor.zone import Zone
 from models.job.data import Job
+from models.program.spans import Choice, end_piece, start_piece
 from solver.search.bounds import area_bound, flow_bound, quick_bound
 from solver.search.draft import field_stock
 from solver.search.engine import best_offsets
@@ -29,17 +30,24 @@ MORE_ROUNDS = 6
 IDLE_ROUNDS = 3
 DEEP_PATTERNS = 2
 FINISHED_PATTERNS = 6
+WIDENED = 1
+"""Patterns for which offsets with longer end pieces are sought too."""
+WIDER_STEPS = 4
 CLOSE_SPANS = 20
 """CP-SAT is asked to close a gap only for at most this many runs."""
 
 
 @dataclass(frozen=True, slots=True)
 class Tried:
-    """A pattern with its bound and the best offsets so far (best first)."""
+    """A pattern with its bound and the best offsets so far (best first).
+
+    ``wider`` are offsets with longer end pieces and about as many units.
+    """
 
     pattern: Pattern
     at_least: int
     laid: tuple[Laid, ...]
+    wider: tuple[Laid, ...] = ()
 
     @property
     def cost(self) -> tuple[int, int, int, int]:
@@ -73,9 +81,12 @@ def search(
             say(f"{zone.direction.label}: offsets of pattern {place + 1}")
             tried[place] = _deepen(tried[place], stock, zone.rectilinear)
     tried.sort(key=lambda t: (t.cost, t.pattern.lines))
+    tried = [replace(t, wider=_wider(t)) for t in tried[:WIDENED]] + tried[WIDENED:]
     admitted = [t for t in tried if not t.pattern.narrow]
     floor = min((s.at_least for s in before if s.admitted), default=None)
-    at_least = _bound(zone, admitted or tried, stock, floor) if complete else area_bound(zone, stock)
+    at_least = (
+        _bound(zone, admitted or tried, stock, floor) if complete else area_bound(zone, stock)
+    )
     found = [f for t in tried[:FINISHED_PATTERNS] for f in _finish(zone, t)]
     return Searched(tuple(found), at_least, complete, bool(admitted) or not complete)
 
@@ -128,6 +139,42 @@ def _deepen(tried: Tried, stock: Stock, exact: bool) -> Tried:
     return Tried(tried.pattern, at_least, laid)
 
 
+def _wider(tried: Tried) -> tuple[Laid, ...]:
+    """Offsets with the longest end pieces that need no more units, and one unit more.
+
+    The smallest cut of a layout is its narrowest rip or its shortest end piece: longer end
+    pieces than that rip bring nothing.
+    """
+    choice, found = tried.pattern.choice, []
+    for units in (tried.laid[0].units, tried.laid[0].units + 1):
+        low, high = _shortest(choice, tried.laid[0].offsets), min(tried.pattern.rip, choice.pitch)
+        best: Laid | None = None
+        for seed in range(WIDER_STEPS):
+            least = (low + high + 1) // 2
+            spans = tuple(
+                replace(s, need_start=max(s.need_start, least), need_end=max(s.need_end, least))
+                for s in choice.spans
+            )
+            tighter = replace(choice, spans=spans)
+            start = lay(tighter, earlier_meets(tighter), seed)
+            after = improve(tighter, start, units, seed, FIRST_MOVES * 2)
+            kept = not after.broken and after.units <= units
+            best = judge(choice, after.offsets) if kept else best
+            low, high = (least, high) if kept else (low, least)
+        found += [best] if best is not None else []
+    return tuple(found)
+
+
+def _shortest(choice: Choice, offsets: Sequence[int]) -> int:
+    """The shortest end piece of a set of offsets; the pitch when every end is whole."""
+    ends = [
+        piece(span, offset, choice.pitch)
+        for span, offset in zip(choice.spans, offsets, strict=True)
+        for piece in (start_piece, end_piece)
+    ]
+    return min(ends)
+
+
 def _bound(zone: Zone, tried: list[Tried], stock: Stock, floor: int | None) -> int:
     """The least of the patterns' bounds; of the area alone where walls slant.
 
@@ -148,28 +195,17 @@ def _bound(zone: Zone, tried: list[Tried], stock: Stock, floor: int | None) -> i
 
 def _finish(zone: Zone, tried: Tried) -> list[Found]:
     """The layouts of a pattern worth cutting to pieces: its best line, and others beside it."""
-    pattern = tried.pattern
-    chosen = [0, *range(1, min(3, len(pattern.lines)))]
-    found = [
+    pattern, best = tried.pattern, tried.laid[0]
+    chosen = [(0, laid) for laid in (best, *tried.wider, *tried.laid[1:])]
+    chosen[1:1] = [(line, best) for line in range(1, min(3, len(pattern.lines)))]
+    return [
         Found(
             zone,
-            pattern.lines[i],
-            pattern.runs[i],
-            tried.laid[0].offsets,
-            tried.laid[0].units,
-            int(pattern.narrow) + tried.laid[0].broken,
-        )
-        for i in chosen
-    ]
-    found += [
-        Found(
-            zone,
-            pattern.lines[0],
-            pattern.runs[0],
+            pattern.lines[line],
+            pattern.runs[line],
             laid.offsets,
             laid.units,
             int(pattern.narrow) + laid.broken,
         )
-        for laid in tried.laid[1:]
+        for line, laid in chosen
     ]
-    return found
