@@ -17,11 +17,10 @@ def staggered(row: int) -> float:
 
 
 def tile_room(**changes: object) -> Scene:
-    """Straight bond, 2630 x 3540 mm with 300 mm tile, joints on both centre lines.
+    """Straight bond, 2630 x 3540 mm with 300 mm tile, a joint on both centre lines.
 
-    The room is a printed example (flooringtech.com.au unit 4 section 3 lesson 4, whose
-    "7 whole" is a misprint for 8): 8 whole tiles and two cuts of 115 mm one way, 10 (print:
-    11 on the other centring) and two of 270 the other, here with the joint on both centres.
+    A printed room (flooringtech.com.au unit 4 section 3 lesson 4; its "7 whole" is a misprint
+    for 8): 8 whole tiles and two cuts of 115 mm across, 10 and two of 270 mm along.
     """
     scene = Scene(
         room=box(0, 0, 3540, 2630),
