@@ -64,15 +64,12 @@ def bounds(ring: Ring) -> Box:
     return Box(min(xs), min(ys), max(xs), max(ys))
 
 
-def fitted(thing: Box, room: Box, system: System, coarsest: float | None = None) -> View:
+def fitted(thing: Box, room: Box, system: System) -> View:
     """The view that shows a rectangle of ticks in the middle of a room on the page.
 
-    The largest scale that fits is taken from those a ruler knows; ``coarsest`` (points a
-    tick) caps it, so that several views share one scale.
+    The largest scale that fits is taken from those a ruler knows.
     """
     scale, words = best_scale(thing, room.width, room.height, system)
-    if coarsest is not None:
-        scale = min(scale, coarsest)
     (x, y), (a, b) = room.middle, thing.middle
     return View(scale, x - a * scale, y - b * scale, words)
 
