@@ -51,7 +51,7 @@ class Choice:
     in [0, pitch). ``meets`` are of neighbouring rows, ``second`` of rows two apart,
     ``apart`` and ``second_apart`` their least distances (0: no rule). ``stair`` is the most
     equal shifts in succession (None: no rule). ``within`` as in the rule ``reuse_within``.
-    ``second_must`` and ``stair_must`` tell whether those two may give way to fewer units.
+    ``second_must`` and ``stair_must`` tell that those two may not give way to fewer units.
     """
 
     pitch: int
@@ -78,6 +78,21 @@ def end_piece(span: Span, offset: int, pitch: int) -> int:
     return (span.end - offset - 1) % pitch + 1
 
 
+def cut_ends(span: Span, offset: int, pitch: int) -> tuple[int, int]:
+    """What the start piece and the end piece take of a unit's length; pitch when whole.
+
+    A span without a joint inside is one piece: it counts as a start piece.
+    """
+    first, last = start_piece(span, offset, pitch), end_piece(span, offset, pitch)
+    return (span.length, pitch) if first >= span.length else (first, last)
+
+
+def unit_places(span: Span, offset: int, pitch: int) -> int:
+    """How many places for units the span has, cut ones at its ends included."""
+    first, last = start_piece(span, offset, pitch), end_piece(span, offset, pitch)
+    return (span.length + 2 * pitch - first - last) // pitch
+
+
 def allowed(span: Span, pitch: int, step: int) -> list[int]:
     """The offsets at which neither end piece is under its need; may be empty.
 
@@ -97,6 +112,15 @@ def shortfall(span: Span, offset: int, pitch: int) -> int:
     if last < pitch:
         worst = max(worst, span.need_end - last)
     return max(worst, 0)
+
+
+def longest_spans(spans: Sequence[Span]) -> list[int]:
+    """Each row's longest span (the first of equals), lowest row first."""
+    longest: dict[int, int] = {}
+    for index, span in enumerate(spans):
+        if span.row not in longest or span.length > spans[longest[span.row]].length:
+            longest[span.row] = index
+    return [longest[row] for row in sorted(longest)]
 
 
 def gap(meet: Meet, one: int, two: int, pitch: int) -> int | None:

@@ -39,7 +39,7 @@ def best_offsets(
 ) -> Answer:
     """The least units over all offsets, from a first answer, within a deterministic effort.
 
-    Never worse than the first answer, if that keeps the rules or ``may_break`` is given.
+    An answer is never worse than the first one, if that keeps the rules or ``may_break``.
     """
     program = build(choice, may_break)
     if start is not None:

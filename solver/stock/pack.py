@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from solver.stock.match import pair_any, pair_ends
 from solver.stock.parts import Part, Sits, Stock
@@ -59,15 +60,27 @@ def _quarter(group: _Group) -> _Group:
 
 def _across_first(groups: list[_Group], stock: Stock) -> list[_Group]:
     for sits in Sits:
-        groups = _merge_across(groups, stock, lambda g, sits=sits: g.part.along is sits)
-    return _merge_along(groups, stock, lambda _: True)
+        groups = _merge_across(groups, stock, partial(_sits_along, sits))
+    return _merge_along(groups, stock, _any)
 
 
 def _along_first(groups: list[_Group], stock: Stock) -> list[_Group]:
     for sits in Sits:
-        groups = _merge_along(groups, stock, lambda g, sits=sits: g.part.across is sits)
-    groups = _merge_across(groups, stock, lambda g: g.part.along is Sits.FULL)
-    return _merge_along(groups, stock, lambda _: True)
+        groups = _merge_along(groups, stock, partial(_sits_across, sits))
+    groups = _merge_across(groups, stock, partial(_sits_along, Sits.FULL))
+    return _merge_along(groups, stock, _any)
+
+
+def _sits_along(sits: Sits, group: _Group) -> bool:
+    return group.part.along is sits
+
+
+def _sits_across(sits: Sits, group: _Group) -> bool:
+    return group.part.across is sits
+
+
+def _any(_: _Group) -> bool:
+    return True
 
 
 def _merge_along(

@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from solver.stock.match import Sized, pair_any, pair_ends
-from solver.stock.pack import Stock, pack
-from solver.stock.parts import Part, Sits
+from solver.stock.pack import pack
+from solver.stock.parts import NO_PIECE, Part, Sits, Stock
 from tests.references.naive_units import Cut, fits, least_units
 from tests.references.naive_units import Stock as NaiveStock
 
@@ -63,7 +63,7 @@ def parts(draw: st.DrawFn, width: int = LENGTH, height: int = WIDTH) -> Part:
     """One rectangular part that is cut along the row, across it, or both."""
     along, across = draw(st.sampled_from(SITS))
     return Part(
-        cuts=(),
+        cut=NO_PIECE,
         row=1,
         along=along,
         length=width if along is Sits.FULL else draw(st.integers(1, width - 1)),
@@ -119,9 +119,11 @@ def test_pieces_cut_in_one_direction_take_the_least_units(
 ) -> None:
     sits = st.sampled_from([Sits.LOW, Sits.HIGH])
     found = [
-        Part((), 1, data.draw(sits), data.draw(st.integers(1, LENGTH - 1)), Sits.FULL, WIDTH)
+        Part(NO_PIECE, 1, data.draw(sits), data.draw(st.integers(1, LENGTH - 1)), Sits.FULL, WIDTH)
         if along
-        else Part((), 1, Sits.FULL, LENGTH, data.draw(sits), data.draw(st.integers(1, WIDTH - 1)))
+        else Part(
+            NO_PIECE, 1, Sits.FULL, LENGTH, data.draw(sits), data.draw(st.integers(1, WIDTH - 1))
+        )
         for _ in range(data.draw(st.integers(0, 6)))
     ]
     naive = NaiveStock(LENGTH, WIDTH, kerf, not directional)
