@@ -74,6 +74,9 @@ def row_offsets(
 def _lines(job: Job, zone: Zone, along: bool) -> list[int]:
     pitch = job.product_of(job.field).pitch
     mine = pitch[1] if along else pitch[0]
+    low, high = zone.heights
+    if along and high - low <= mine:
+        return [low % mine]  # one row: its line can only be the wall it lies against
     stops = _stops(zone, pitch, along)
     axis = 1 if along else 0
     values = [p[axis] for e in zone.edges for p in (e.start, e.end)]

@@ -65,6 +65,9 @@ def patterns_of(job: Job, zone: Zone) -> list[Pattern]:
 
 def _lines(job: Job, zone: Zone, stops: Sequence[Stop]) -> list[int]:
     pitch, rules = job.product_of(job.field).pitch[1], job.field.rules
+    low, high = zone.heights
+    if high - low <= pitch:
+        return [low % pitch]  # one row: its line can only be the wall it lies against
     must = [r for r in rules.centred if r.kind is Kind.MUST]
     breaks = breaklines([v for e in zone.edges for v in (e.start[1], e.end[1])], pitch)
     lines = candidates(

@@ -29,6 +29,9 @@ MOST: dict[str, Callable[[Draft], Measure]] = {
 }
 """Rules whose value must be at most the limit."""
 
+COUNTED = ("no_stair", "reuse_within")
+"""Rules that count rows, not lengths: no tolerance."""
+
 
 def verdicts(draft: Draft) -> tuple[Verdict, ...]:
     """One verdict a rule asked for, in the order of the job's rules."""
@@ -60,7 +63,10 @@ def _verdict(
     draft: Draft, key: str, kind: Kind, limit: int, measure: Measure, subject: str = ""
 ) -> Verdict:
     most = key in MOST or key == "centred"
-    kept = at_most(measure.worst, limit) if most else at_least(measure.worst, limit)
+    if key in COUNTED:
+        kept = measure.worst is None or measure.worst <= limit
+    else:
+        kept = at_most(measure.worst, limit) if most else at_least(measure.worst, limit)
     because = "" if kept else _cause(draft, key, measure)
     return Verdict(key, kind, limit, measure.worst, kept, measure.where, because, subject)
 

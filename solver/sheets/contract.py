@@ -11,7 +11,7 @@ from typing import Any
 from models import __version__
 from models.floor.layout import Layout, Piece, Solution, Verdict, ZoneLayout
 from models.floor.tape import off_line
-from models.job.data import RULE_NAMES, Feature, Job, Point, Product, Ring
+from models.job.data import RULE_NAMES, Feature, Job, Point, Product, Ring, Sight
 from models.lengths import to_mm
 from solver.sheets.chalk import chalk, line_ends
 from solver.sheets.order import OrderLine, order_lines
@@ -39,6 +39,11 @@ def document(job: Job, solution: Solution) -> Json:
         "zones": [_zone(job, zone) for zone in solution.layouts[0].zones],
         "products": [_product(product) for product in job.products],
         "features": [_feature(job, feature) for feature in job.features],
+        "axes": [
+            {"name": axis.name, "point": _point(axis.point), "direction": _point(axis.direction)}
+            for axis in job.axes
+        ],
+        "hidden_walls": [wall.name for wall in job.walls if wall.sight is Sight.HIDDEN],
         "layouts": [_layout(job, layout) for layout in solution.layouts],
     }
 
@@ -130,7 +135,7 @@ def _layout(job: Job, layout: Layout) -> Json:
         "zones": [_zone_layout(job, zone) for zone in layout.zones],
         "pieces": [_piece(zone, piece) for zone in layout.zones for piece in zone.pieces],
         "order": [_order(line) for line in order_lines(job, layout)],
-        "rules": [_rule(verdict) for verdict in layout.verdicts],
+        "rules": [_rule(job, verdict) for verdict in layout.verdicts],
     }
 
 
@@ -216,13 +221,15 @@ def _order(line: OrderLine) -> Json:
     }
 
 
-def _rule(verdict: Verdict) -> Json:
+def _rule(job: Job, verdict: Verdict) -> Json:
+    on = [c.on.value for c in job.field.rules.centred if c.axis == verdict.subject]
     counted = verdict.key in COUNTED_IN_ROWS
     worst = verdict.worst
     return {
         "rule": RULE_NAMES[verdict.key],
         "key": verdict.key,
         "subject": verdict.subject,
+        **({"on": on[0]} if on else {}),
         "kind": verdict.kind.value,
         "limit": verdict.limit if counted else _mm(verdict.limit),
         "worst": worst if counted else _optional(worst),
