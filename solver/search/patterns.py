@@ -7,7 +7,7 @@ pattern, and the line inside it is chosen for its rips.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from shapely import box
@@ -160,8 +160,17 @@ def bound_spans(job: Job, runs: Sequence[Run]) -> list[Span]:
         for part in [run] if run.outline is None else _stretches(run, product.pitch, product.kerf):
             needs = (need if part.start == run.start else 0, need if part.end == run.end else 0)
             plain = part.bottom == run.low or part.top == run.low + product.pitch[1]
-            found.append(_span(part, product.pitch, needs if plain else (0, 0)))
+            span = _span(part, product.pitch, needs if plain else (0, 0))
+            if span.side and not _floor_beside(runs, part, span.side):
+                span = replace(span, side=0)  # a wall on the row line holds no piece in place
+            found.append(span)
     return found
+
+
+def _floor_beside(runs: Sequence[Run], part: Run, side: int) -> bool:
+    """Whether floor of the next row lies along the whole of a rip's factory edge."""
+    row = part.row + (-1 if side < 0 else 1)
+    return any(r.row == row and r.start <= part.start and r.end >= part.end for r in runs)
 
 
 def _stretches(run: Run, pitch: tuple[int, int], kerf: int) -> list[Run]:

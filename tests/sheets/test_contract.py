@@ -23,7 +23,7 @@ def found() -> Json:
 def test_the_contract_has_its_keys(found: Json) -> None:
     assert list(found) == [
         "contract", "startrow", "job", "system", "tape_step", "notes", "complete", "closure_mm",
-        "zones", "products", "features", "layouts",
+        "zones", "products", "features", "axes", "hidden_walls", "layouts",
     ]  # fmt: skip
     assert (found["contract"], found["startrow"]) == (1, __version__)
     assert (found["system"], found["tape_step"]) == ("feet-inches", 1.5875)
