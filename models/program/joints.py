@@ -9,7 +9,7 @@ from ortools.sat.python import cp_model
 
 from models.program.rows import Row
 from models.program.spans import Choice, Meet, Range, gap, longest_spans
-from models.program.traced import Breaks, Follows, Traced
+from models.program.traced import Breaks, Follows, Traced, breaks_at
 
 STAIR_SAME = 4064
 """Ticks (12.7 mm) within which two shifts look the same to the eye; common practice, no source."""
@@ -29,11 +29,7 @@ def joints_apart(
     """End joints of two rows stay ``least`` apart wherever both exist in the shared length."""
     if least <= 0:
         return
-    unless: list[cp_model.LiteralT] = []
-    if breaks is not None:
-        broken = traced.literal(lambda p: _too_near(meet, p, choice.pitch, least))
-        breaks.append(broken)
-        unless = [~broken]
+    unless = breaks_at(traced, breaks, lambda p: _too_near(meet, p, choice.pitch, least))
     apart = choice.step * (rows[meet.one].offset - rows[meet.two].offset)
     shared = min(meet.one_range[1], meet.two_range[1]) - max(meet.one_range[0], meet.two_range[0])
     if shared >= choice.pitch + least:  # the nearest two, round the unit, lie in it somewhere
@@ -92,12 +88,9 @@ def no_stair(
     # A streak of n equal shifts is n - 1 equalities.
     for start in range(len(same) - most + 1):
         streak = same[start : start + most]
+        unless = breaks_at(traced, breaks, _all([follows for _, follows in streak]))
         differ = [~literal for literal, _ in streak]
-        if breaks is not None:
-            broken = traced.literal(_all([follows for _, follows in streak]))
-            breaks.append(broken)
-            differ.append(broken)
-        traced.model.add_bool_or(differ)
+        traced.model.add_bool_or(differ).only_enforce_if(*unless)
 
 
 def _all(follows: Sequence[Follows]) -> Follows:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from ortools.sat.python import cp_model
 
 from models.program.spans import Choice, allowed, cut_ends, start_piece, unit_places
-from models.program.traced import Breaks, Follows, Traced
+from models.program.traced import Breaks, Follows, Traced, breaks_at
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,12 +29,10 @@ def row(traced: Traced, index: int, choice: Choice, breaks: Breaks = None) -> Ro
     span, pitch, step = choice.spans[index], choice.pitch, choice.step
     good = frozenset(p // step for p in allowed(span, pitch, step))
     kept = cp_model.Domain.from_values(sorted(good))
-    every = kept if breaks is None else cp_model.Domain(0, (pitch - 1) // step)
-    offset = traced.number(every, lambda p: p[index] // step)
-    if breaks is not None:
-        broken = traced.literal(lambda p: p[index] // step not in good)
-        traced.model.add_linear_expression_in_domain(offset, kept).only_enforce_if(~broken)
-        breaks.append(broken)
+    # The domain stays whole: a variable with an empty one makes a model invalid, not infeasible.
+    offset = traced.between(0, (pitch - 1) // step, lambda p: p[index] // step)
+    unless = breaks_at(traced, breaks, lambda p: p[index] // step not in good)
+    traced.model.add_linear_expression_in_domain(offset, kept).only_enforce_if(*unless)
     low, high = -span.start % pitch, span.end % pitch
     first = _wrapped(traced, step * offset + low, pitch, lambda p: p[index] + low)
     last = _wrapped(traced, high - step * offset, pitch, lambda p: high - p[index])

@@ -40,3 +40,11 @@ class Traced:
         variable = self.model.new_bool_var("")
         self.follows.append((variable, follows))
         return variable
+
+
+def breaks_at(traced: Traced, breaks: Breaks, follows: Follows) -> list[cp_model.LiteralT]:
+    """What a rule is enforced by at one place: no break there, or nothing if it may not break."""
+    if breaks is None:
+        return []
+    breaks.append(traced.literal(follows))
+    return [~breaks[-1]]
