@@ -17,7 +17,7 @@ HALF_INCH = 4064
 
 def joints(span: Span, offset: int, pitch: int) -> list[int]:
     """Every end joint between the stops, by going through all of them."""
-    far = 2 + max(abs(span.start), abs(span.end)) // pitch
+    far = 2 + (abs(offset) + max(abs(span.start), abs(span.end))) // pitch
     every = (offset + repeat * pitch for repeat in range(-far, far + 1))
     return [u for u in every if span.start < u < span.end]
 
