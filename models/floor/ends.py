@@ -10,7 +10,7 @@ import math
 from functools import lru_cache
 
 import shapely
-from shapely.affinity import scale
+from shapely.affinity import affine_transform
 from shapely.geometry import Polygon
 
 from models.floor.runs import Run, parts_of
@@ -29,9 +29,9 @@ def end_needs(run: Run, pitch: tuple[int, int], least_cut: int, least_end: int) 
     if run.outline is None:
         return least, least
     shape = run.polygon
-    turned = scale(shape, xfact=-1, origin=(run.start, 0))
-    turned = shapely.transform(turned, lambda c: c + (run.length, 0))
-    return tuple(_need(piece, run, pitch, least_cut, least_end) for piece in (shape, turned))  # type: ignore[return-value]
+    turned = affine_transform(shape, (-1, 0, 0, 1, run.start + run.end, 0))
+    first, last = (_need(side, run, pitch, least_cut, least_end) for side in (shape, turned))
+    return first, last
 
 
 def _need(shape: Polygon, run: Run, pitch: tuple[int, int], least_cut: int, least_end: int) -> int:

@@ -15,7 +15,6 @@ from fractions import Fraction
 from models.floor.zone import Edge
 from models.job.data import Sight
 
-
 SHORT_EDGE = 81_280
 """Ticks (254 mm): an edge shorter than this and than a unit only notches pieces."""
 
@@ -41,7 +40,7 @@ def stops_along(edges: Sequence[Edge], unit_length: int, around: Set[str]) -> li
     pieces are only notched, and leave necks, not cuts.
     """
     return [
-        Stop(*sorted((e.start[1], e.end[1])), e.floor_above, e.sight, e.name)
+        _stop(e, 1, e.floor_above)
         for e in edges
         if e.along_rows and _counts(e, unit_length, around)
     ]
@@ -50,10 +49,15 @@ def stops_along(edges: Sequence[Edge], unit_length: int, around: Set[str]) -> li
 def stops_across(edges: Sequence[Edge], unit_width: int, around: Set[str]) -> list[Stop]:
     """The edges rows end at, for joint lines; the floor's greater side is that of greater u."""
     return [
-        Stop(*sorted((e.start[0], e.end[0])), e.start[1] > e.end[1], e.sight, e.name)
+        _stop(e, 0, e.start[1] > e.end[1])
         for e in edges
         if e.across_rows and _counts(e, unit_width, around)
     ]
+
+
+def _stop(edge: Edge, axis: int, above: bool) -> Stop:
+    low, high = sorted((edge.start[axis], edge.end[axis]))
+    return Stop(low, high, above, edge.sight, edge.name)
 
 
 def _counts(edge: Edge, unit: int, around: Set[str]) -> bool:

@@ -7,10 +7,12 @@ rectangle; where a wall steps, slants or a column stands in the row, it is a pol
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import shapely
-from shapely.geometry import MultiPolygon, Polygon
+from shapely import Geometry
+from shapely.geometry import Polygon
 
 from models.floor.zone import Zone, whole_ring
 from models.job.data import Ring
@@ -62,10 +64,7 @@ class Slab:
 def slabs(zone: Zone) -> tuple[Slab, ...]:
     """The zone cut at the v of every corner, lowest first."""
     heights = sorted({v for edge in zone.edges for v in (edge.start[1], edge.end[1])})
-    return tuple(
-        Slab(low, high, _spans(zone, low, high))
-        for low, high in zip(heights, heights[1:], strict=False)
-    )
+    return tuple(Slab(low, high, _spans(zone, low, high)) for low, high in pairwise(heights))
 
 
 def _spans(zone: Zone, low: int, high: int) -> tuple[tuple[int, int], ...] | None:
@@ -124,7 +123,9 @@ def _odd_rows(zone: Zone, pitch: int, first: int, rows: list[int]) -> dict[int, 
         return {}
     left, right = min(u for u, _ in zone.outer) - 1, max(u for u, _ in zone.outer) + 1
     lows = np.array([first + (row - 1) * pitch for row in rows], dtype=float)
-    strips = shapely.intersection(zone.polygon, shapely.box(left, lows, right, lows + pitch))
+    lefts, rights = np.full_like(lows, left), np.full_like(lows, right)
+    bands = shapely.box(lefts, lows, rights, lows + pitch)
+    strips = shapely.intersection(np.array([zone.polygon]), bands)
     found: dict[int, list[Run]] = {}
     for row, strip in zip(rows, strips, strict=True):
         parts = [p for p in shapely.get_parts(strip) if isinstance(p, Polygon) and p.area > pitch]
@@ -146,10 +147,6 @@ def _run(row: int, low: int, part: Polygon) -> Run | None:
     return Run(row, low, *box, None if plain else outline, holes)
 
 
-def parts_of(shape: object) -> list[Polygon]:
+def parts_of(shape: Geometry) -> list[Polygon]:
     """The polygons of any shapely geometry, points and lines left out."""
-    if isinstance(shape, Polygon):
-        return [shape] if not shape.is_empty else []
-    if isinstance(shape, MultiPolygon):
-        return list(shape.geoms)
-    return [p for p in shapely.get_parts(shape) if isinstance(p, Polygon)]
+    return [p for p in shapely.get_parts(shape) if isinstance(p, Polygon) and not p.is_empty]

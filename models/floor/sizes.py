@@ -99,8 +99,9 @@ def _edges(ring: Ring) -> list[tuple[Point, Point]]:
 
 
 def _hull(outline: Ring) -> Ring:
-    hull = shapely.convex_hull(Polygon(outline))
-    return tuple((round(u), round(v)) for u, v in list(hull.exterior.coords)[:-1])
+    hull = Polygon(outline).convex_hull
+    corners = shapely.get_coordinates(hull)[:-1]
+    return tuple((round(u), round(v)) for u, v in corners)
 
 
 def _on_cell(start: Point, end: Point, cell: Cell) -> bool:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import shapely
 from shapely.geometry import Polygon
 
 from models.floor.frame import Frame
-from models.job.data import Direction, Job, Point, Ring, Sight
+from models.job.data import Column, Direction, Feature, Job, Point, Ring, Sight
 
 NEAR_SQUARE_TAN = math.tan(math.radians(15))
 """A cut edge within 15 degrees of a unit's side is measured square to that side."""
@@ -88,10 +89,10 @@ def zone_of(job: Job, direction: Direction) -> Zone:
     are whole tape steps from a wall wherever there is one to measure from.
     """
     frame = Frame(_origin(job, direction.vector), _forward(direction.vector))
+    around: tuple[Column | Feature, ...] = (*job.columns, *job.features)
     rings = [(job.room, [(wall.name, wall.sight) for wall in job.walls])]
     rings += [
-        (item.outline[::-1], [(item.name, Sight.PLAIN)] * len(item.outline))
-        for item in (*job.columns, *job.features)
+        (item.outline[::-1], [(item.name, Sight.PLAIN)] * len(item.outline)) for item in around
     ]
     edges = [edge for ring, labels in rings for edge in _edges(frame, ring, labels)]
     floor = Polygon(frame.ring_to_frame(job.room))
@@ -106,16 +107,16 @@ def zone_of(job: Job, direction: Direction) -> Zone:
         tuple(edges),
         outer,
         tuple(whole_ring(hole.coords) for hole in shape.interiors),
-        frozenset(item.name for item in (*job.columns, *job.features)),
+        frozenset(item.name for item in around),
     )
 
 
-def whole_ring(coords: object) -> Ring:
+def whole_ring(coords: Iterable[Sequence[float]]) -> Ring:
     """Shapely coordinates (closed, ticks as floats) as a ring of whole ticks.
 
     Corners that fall together and corners on a straight edge are dropped.
     """
-    points = [(round(x), round(y)) for x, y in list(coords)[:-1]]  # type: ignore[call-overload]
+    points = [(round(x), round(y)) for x, y in coords][:-1]
     points = [p for i, p in enumerate(points) if p != points[i - 1]]
     return tuple(
         p for i, p in enumerate(points) if _turns(points[i - 1], p, points[(i + 1) % len(points)])
