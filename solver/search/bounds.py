@@ -5,16 +5,35 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from models.floor.combs import fewest_points, longest_comb, most_points, shortest_comb
 from models.floor.zone import Zone
+from models.job.data import BondKind, Job
 from models.program.spans import Choice, Span
 from solver.search.engine import least_units
-from solver.stock.parts import Part, Sits, Stock
+from solver.stock.parts import Part, Sits, Stock, stock_of
 
 
 def area_bound(zone: Zone, stock: Stock) -> int:
     """No layout needs fewer units than the area holds."""
     # Corner rounding moves the area by far less than one part in a million.
     return max(1, math.ceil(zone.polygon.area / (stock.length * stock.width) - 1e-6))
+
+
+def room_bound(job: Job, zone: Zone) -> int:
+    """The bound that holds for every start line and offset of one direction of a job.
+
+    The area, and the longest comb of lines (or grid of points) in the floor; with units
+    that may be turned the shortest comb, as only their centre stays in place.
+    """
+    stock, bond = stock_of(job.product_of(job.field)), job.field.bond
+    area = area_bound(zone, stock)
+    pitch = (stock.length, stock.width)
+    if bond.kind is BondKind.STAGGERED:
+        comb = longest_comb if stock.directional else shortest_comb
+        return max(area, math.ceil(comb(zone, stock.width) / stock.length - 1e-6))
+    if stock.directional:
+        return max(area, most_points(zone, pitch, bond.step))
+    return max(area, fewest_points(zone, pitch, bond.step) if zone.rectilinear else 0)
 
 
 def apart_across(spans: Sequence[Span], stock: Stock) -> list[Span]:

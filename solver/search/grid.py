@@ -15,7 +15,7 @@ from models.floor.lines import breaklines, candidates, smallest, stops_across, s
 from models.floor.runs import Run, runs_of, slabs
 from models.floor.zone import Zone
 from models.job.data import Job, Kind
-from solver.search.bounds import area_bound, parts_bound
+from solver.search.bounds import parts_bound, room_bound
 from solver.search.draft import field_stock
 from solver.search.found import Found, Searched, Stop
 from solver.stock.pack import pack
@@ -58,7 +58,8 @@ def search(job: Job, zone: Zone, say: Callable[[str], None], stop: Stop) -> Sear
     found.sort(key=lambda item: item[0])
     complete = len(found) == len(pairs)
     proved = complete and all_pairs and zone.rectilinear
-    at_least = max(area_bound(zone, stock), min(bounds)) if proved else area_bound(zone, stock)
+    room = room_bound(job, zone)
+    at_least = max(room, min(bounds)) if proved else room
     return Searched(tuple(f for _, f in _varied(found)), at_least, complete)
 
 

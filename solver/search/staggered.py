@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from models.floor.zone import Zone
 from models.job.data import Job
 from models.program.spans import Choice, end_piece, start_piece
-from solver.search.bounds import area_bound, flow_bound, quick_bound
+from solver.search.bounds import flow_bound, quick_bound, room_bound
 from solver.search.draft import field_stock
 from solver.search.engine import best_offsets
 from solver.search.found import Found, Searched, Stop
@@ -65,12 +65,13 @@ def search(
     """
     stock = field_stock(job)
     patterns = patterns_of(job, zone)
+    room = room_bound(job, zone)
     tried: list[Tried] = []
     for number, pattern in enumerate(patterns, 1):
         if tried and stop():
             break
         say(f"{zone.direction.label}: start lines {number} of {len(patterns)}")
-        tried.append(_try(pattern, stock, zone.rectilinear))
+        tried.append(_try(pattern, stock, zone.rectilinear, room))
     complete = len(tried) == len(patterns)
     tried.sort(key=_promise)
     others = [f.units for s in before for f in s.found if not f.broken]
@@ -84,11 +85,10 @@ def search(
     tried = [replace(t, wider=_wider(t)) for t in tried[:WIDENED]] + tried[WIDENED:]
     admitted = [t for t in tried if not t.pattern.narrow]
     floor = min((s.at_least for s in before if s.admitted), default=None)
-    at_least = (
-        _bound(zone, admitted or tried, stock, floor) if complete else area_bound(zone, stock)
-    )
+    if complete and zone.rectilinear:
+        room = max(room, _bound(admitted or tried, stock, floor))
     found = [f for t in tried[:FINISHED_PATTERNS] for f in _finish(zone, t)]
-    return Searched(tuple(found), at_least, complete, bool(admitted) or not complete)
+    return Searched(tuple(found), room, complete, bool(admitted) or not complete)
 
 
 def _promise(tried: Tried) -> tuple[int, int, int, tuple[int, ...]]:
@@ -97,10 +97,10 @@ def _promise(tried: Tried) -> tuple[int, int, int, tuple[int, ...]]:
     return int(tried.pattern.narrow), best.broken, best.units, tried.pattern.lines
 
 
-def _try(pattern: Pattern, stock: Stock, many: bool) -> Tried:
+def _try(pattern: Pattern, stock: Stock, many: bool, room: int) -> Tried:
     """A first answer for a pattern: a few tries (or many, if small), the best improved a little."""
     earlier = earlier_meets(pattern.choice)
-    at_least = quick_bound(pattern.bound, stock)
+    at_least = max(room, quick_bound(pattern.bound, stock))
     tries = SMALL_TRIES if many and at_least <= SMALL_UNITS else FIRST_TRIES
     laid = _several([lay(pattern.choice, earlier, seed) for seed in range(tries)])
     better = improve(pattern.choice, laid[0], at_least, 0, FIRST_MOVES)
@@ -118,7 +118,7 @@ def _deepen(tried: Tried, stock: Stock, exact: bool) -> Tried:
     """More tries, then improvement, then CP-SAT, until the bound is met or effort is spent."""
     choice, laid, at_least = tried.pattern.choice, tried.laid, tried.at_least
     if laid[0].cost[:2] > (0, at_least) and exact:
-        at_least = flow_bound(tried.pattern.bound, stock)
+        at_least = max(at_least, flow_bound(tried.pattern.bound, stock))
     if laid[0].cost[:2] > (0, at_least):
         earlier = earlier_meets(choice)
         more = [lay(choice, earlier, seed) for seed in range(FIRST_TRIES, FIRST_TRIES + MORE_TRIES)]
@@ -175,22 +175,19 @@ def _shortest(choice: Choice, offsets: Sequence[int]) -> int:
     return min(ends)
 
 
-def _bound(zone: Zone, tried: list[Tried], stock: Stock, floor: int | None) -> int:
-    """The least of the patterns' bounds; of the area alone where walls slant.
+def _bound(tried: list[Tried], stock: Stock, floor: int | None) -> int:
+    """The least of the patterns' bounds, for a rectilinear zone.
 
     The stock flow is asked only for patterns that could lower it; ``floor`` is a bound of
     other directions, below which alone this one matters.
     """
-    area = area_bound(zone, stock)
-    if not zone.rectilinear:
-        return area
     least = min(t.laid[0].units for t in tried)
     least = least if floor is None else min(least, floor)
     for one in sorted(tried, key=lambda t: t.at_least):
         if one.at_least >= least:
             break
         least = min(least, max(one.at_least, flow_bound(one.pattern.bound, stock)))
-    return max(area, least)
+    return least
 
 
 def _finish(zone: Zone, tried: Tried) -> list[Found]:
