@@ -22,7 +22,7 @@ PLACED_AT_MOST = 60
 def pack(parts: Sequence[Part], stock: Stock) -> list[list[int]]:
     """Units as lists of part numbers; every part is in exactly one."""
     bins = [[i] for i, part in enumerate(parts) if part.whole]
-    cut = [_Group((i,), part) for i, part in enumerate(parts) if not part.whole]
+    cut = [_Group((i,), part, (part.row,)) for i, part in enumerate(parts) if not part.whole]
     if stock.square:
         cut = [_quarter(group) for group in cut]
     tried = [_fill(order(cut, stock), stock) for order in (_across_first, _along_first)]
@@ -36,10 +36,11 @@ def pack(parts: Sequence[Part], stock: Stock) -> list[list[int]]:
 
 @dataclass(frozen=True, slots=True)
 class _Group:
-    """Parts already sharing a unit, taken as one."""
+    """Parts already sharing a unit, taken as one, and the rows they are laid in."""
 
     members: tuple[int, ...]
     part: Part
+    rows: tuple[int, ...]
 
 
 def _quarter(group: _Group) -> _Group:
@@ -55,7 +56,7 @@ def _quarter(group: _Group) -> _Group:
         width=part.length,
         lean=None if part.lean is None else 0,
     )
-    return _Group(group.members, turned)
+    return replace(group, part=turned)
 
 
 def _across_first(groups: list[_Group], stock: Stock) -> list[_Group]:
@@ -105,7 +106,7 @@ def _nest(
     low_sizes = [(groups[i].part.length - max(lean, 0), groups[i].part.row) for i in lows]
     high_sizes = [(groups[i].part.length + min(lean, 0), groups[i].part.row) for i in highs]
     pairs = pair_ends(low_sizes, high_sizes, stock.length - kerf, stock.within)
-    return _joined(groups, [(lows[a], highs[b]) for a, b in pairs], along=True)
+    return _joined(groups, [(lows[a], highs[b]) for a, b in pairs], stock, along=True)
 
 
 def _merge_across(
@@ -130,10 +131,14 @@ def _merge(
         pairs = [
             (ends[a], ends[b]) for a, b in pair_any([size[i] for i in ends], room, stock.within)
         ]
-    return _joined(groups, pairs, along)
+    return _joined(groups, pairs, stock, along)
 
 
-def _joined(groups: list[_Group], pairs: list[tuple[int, int]], along: bool) -> list[_Group]:
+def _joined(
+    groups: list[_Group], pairs: list[tuple[int, int]], stock: Stock, along: bool
+) -> list[_Group]:
+    # Pairing goes by one row of each; what a group of several brings may still be too far.
+    pairs = [(a, b) for a, b in pairs if _near(groups[a].rows + groups[b].rows, stock.within)]
     gone = {i for pair in pairs for i in pair}
     kept = [g for i, g in enumerate(groups) if i not in gone]
     return kept + [_join(groups[a], groups[b], along) for a, b in pairs]
@@ -152,29 +157,35 @@ def _join(one: _Group, two: _Group, along: bool) -> _Group:
         part = replace(a, along=Sits.FULL, across=kept, width=max(a.width, b.width), lean=None)
     else:
         part = replace(a, across=Sits.FULL, along=kept, length=max(a.length, b.length), lean=None)
-    return _Group(one.members + two.members, part)
+    return _Group(one.members + two.members, part, one.rows + two.rows)
+
+
+def _near(rows: Sequence[int], within: int | None) -> bool:
+    return within is None or max(rows) - min(rows) <= within
 
 
 def _fill(groups: list[_Group], stock: Stock) -> list[list[int]]:
     """Parts cut on both sides along the row, longest first, into the tightest gap there is."""
     free = [g for g in groups if g.part.along is Sits.FREE]
     bins = [
-        _Bin(list(g.members), _gap(g.part, stock), (g.part.row,))
+        _Bin(list(g.members), _gap(g.part, stock), g.rows)
         for g in groups
         if g.part.along is not Sits.FREE
     ]
     for group in sorted(free, key=lambda g: -g.part.length):
-        part = group.part
-        near = [b for b in bins if b.gap >= part.length and b.near(part.row, stock.within)]
+        taken = group.part.length + stock.kerf
+        near = [
+            b
+            for b in bins
+            if b.gap >= group.part.length and _near(b.rows + group.rows, stock.within)
+        ]
         if near:
             chosen = min(near, key=lambda b: b.gap)
             chosen.members += group.members
-            chosen.gap -= part.length + stock.kerf
-            chosen.rows += (part.row,)
+            chosen.gap -= taken
+            chosen.rows += group.rows
         else:
-            bins.append(
-                _Bin(list(group.members), stock.length - part.length - stock.kerf, (part.row,))
-            )
+            bins.append(_Bin(list(group.members), stock.length - taken, group.rows))
     return [b.members for b in bins]
 
 
@@ -185,9 +196,6 @@ class _Bin:
     members: list[int]
     gap: int
     rows: tuple[int, ...]
-
-    def near(self, row: int, within: int | None) -> bool:
-        return within is None or all(abs(row - other) <= within for other in self.rows)
 
 
 def _gap(part: Part, stock: Stock) -> int:

@@ -82,35 +82,32 @@ def parts_of(cuts: Sequence[Cut], runs: Sequence[Run]) -> list[Part]:
 def end_parts(
     runs: Sequence[Run], offsets: Sequence[int], pitch: tuple[int, int]
 ) -> tuple[int, list[Part]]:
-    """The same without piece numbers, fast: whole units counted, only cut ones listed."""
+    """The same without piece numbers, fast: whole units counted, only cut ones listed.
+
+    Runs over their row's whole width are reckoned from their ends, the others cut to pieces.
+    """
     whole = 0
     parts: list[Part] = []
-    odd = [i for i, run in enumerate(runs) if run.outline is not None]
-    extent = _rows_extent(runs)
-    for run, offset in zip(runs, offsets, strict=True):
-        if run.outline is not None:
+    odd = []
+    for index, (run, offset) in enumerate(zip(runs, offsets, strict=True)):
+        if run.outline is not None or run.top - run.bottom < pitch[1]:
+            odd.append(index)
             continue
-        below, above = _beside(extent, run.row, run.start, run.end)
-        across = _sits(run.bottom == run.low, run.top == run.low + pitch[1], below, above)
-        width = run.top - run.bottom
         first = (run.start - offset) % pitch[0]
         last = (offset - run.end) % pitch[0]
-        inner = (run.length + first + last) // pitch[0] - (first > 0) - (last > 0)
-        if inner < 0:  # one piece from stop to stop
-            parts.append(Part(NO_PIECE, run.row, Sits.FREE, run.length, across, width))
+        places = (run.length + first + last) // pitch[0]
+        if places == 1 and (first or last):  # one piece from stop to stop
+            parts.append(Part(NO_PIECE, run.row, Sits.FREE, run.length, Sits.FULL, pitch[1]))
             continue
-        if across is Sits.FULL:
-            whole += inner
-        else:
-            parts += [Part(NO_PIECE, run.row, Sits.FULL, pitch[0], across, width)] * inner
+        whole += places - (first > 0) - (last > 0)
         if first:
-            parts.append(Part(NO_PIECE, run.row, Sits.HIGH, pitch[0] - first, across, width))
+            parts.append(Part(NO_PIECE, run.row, Sits.HIGH, pitch[0] - first, Sits.FULL, pitch[1]))
         if last:
-            parts.append(Part(NO_PIECE, run.row, Sits.LOW, pitch[0] - last, across, width))
+            parts.append(Part(NO_PIECE, run.row, Sits.LOW, pitch[0] - last, Sits.FULL, pitch[1]))
     cuts = pieces_of([runs[i] for i in odd], [offsets[i] for i in odd], pitch, measured=False)
-    renamed = [replace(cut, run=odd[cut.run]) for cut in cuts]
-    found = parts_of(renamed, runs)
-    return whole + sum(p.whole for p in found), parts + [p for p in found if not p.whole]
+    found = parts_of([replace(cut, run=odd[cut.run]) for cut in cuts], runs)
+    parts += [replace(part, cut=NO_PIECE) for part in found if not part.whole]
+    return whole + sum(part.whole for part in found), parts
 
 
 def _beside(
