@@ -92,6 +92,7 @@ MERITS = (
         "fewer broken rules",
         lambda x: x.figures.broken_must * 1000 + x.figures.broken_prefer,
     ),
+    Merit("must rules broken by least", "must rules broken by less", _amount),
     Merit("largest smallest cut", "larger smallest cut", lambda x: _small(x.figures.smallest_cut)),
     Merit(
         "largest cuts at prominent walls",

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from models.floor.zone import Zone
 from models.job.data import Job
-from models.program.spans import Choice, end_piece, start_piece
+from models.program.spans import Choice, allowed, end_piece, start_piece
 from solver.search.bounds import flow_bound, quick_bound, room_bound
 from solver.search.draft import field_stock
 from solver.search.engine import best_offsets
@@ -33,8 +33,12 @@ FINISHED_PATTERNS = 6
 WIDENED = 1
 """Patterns for which offsets with longer end pieces are sought too."""
 WIDER_STEPS = 4
+CLOSE_EFFORT = 0.5
 CLOSE_SPANS = 20
 """CP-SAT is asked to close a gap only for at most this many runs."""
+BREAK_EFFORT = 2.0
+BREAK_SPANS = 80
+"""The same to avoid a broken joint rule."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,8 +136,10 @@ def _deepen(tried: Tried, stock: Stock, exact: bool) -> Tried:
         cost = laid[0].cost
         laid = _several([improve(choice, start, at_least, seed, MORE_MOVES), *laid])
         idle = idle + 1 if laid[0].cost == cost else 0
-    if laid[0].cost[:2] > (0, at_least) and len(choice.spans) <= CLOSE_SPANS:
-        answer = best_offsets(choice, laid[0].offsets, 1.0, may_break=laid[0].broken > 0)
+    if _worth_solving(choice, laid[0], at_least):
+        broken = laid[0].broken > 0
+        effort = BREAK_EFFORT if broken else CLOSE_EFFORT
+        answer = best_offsets(choice, laid[0].offsets, effort, may_break=broken)
         if answer.offsets is not None:
             laid = _several([judge(choice, answer.offsets), *laid])
     return Tried(tried.pattern, at_least, laid)
@@ -173,6 +179,14 @@ def _shortest(choice: Choice, offsets: Sequence[int]) -> int:
         for piece in (start_piece, end_piece)
     ]
     return min(ends)
+
+
+def _worth_solving(choice: Choice, laid: Laid, at_least: int) -> bool:
+    """Whether CP-SAT may still do better: a gap on a small floor, or a break it could avoid."""
+    hopeless = sum(not allowed(span, choice.pitch, choice.step) for span in choice.spans)
+    if laid.broken > hopeless:
+        return len(choice.spans) <= BREAK_SPANS
+    return laid.cost[:2] > (0, at_least) and len(choice.spans) <= CLOSE_SPANS
 
 
 def _bound(tried: list[Tried], stock: Stock, floor: int | None) -> int:
