@@ -6,6 +6,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from models.floor.layout import Layout
+from models.job.data import Kind
+from models.lengths import TICKS_PER_INCH
 
 Grade = tuple[float, ...]
 
@@ -31,11 +33,14 @@ def _small(size: int | None) -> float:
 
 
 def _amount(layout: Layout) -> float:
-    """How far the broken must rules are off in all, in ticks."""
+    """How far the broken must rules are off in all, each as a share of its limit.
+
+    A rule whose limit is nought (centred) counts by the inch.
+    """
     return sum(
-        abs((v.worst or 0) - v.limit)
+        abs((v.worst or 0) - v.limit) / (v.limit or TICKS_PER_INCH)
         for v in layout.verdicts
-        if not v.kept and v.kind.value == "must"
+        if not v.kept and v.kind is Kind.MUST
     )
 
 
