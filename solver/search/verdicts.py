@@ -94,6 +94,8 @@ def explain(layout: Layout, others: Sequence[Layout]) -> Layout:
     def told(verdict: Verdict) -> Verdict:
         if verdict.kept or verdict.because:
             return verdict
+        if verdict.kind is Kind.MUST:
+            return replace(verdict, because="no layout found keeps all must rules together")
         keeping = [
             o.figures.units
             for o in others
