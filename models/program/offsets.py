@@ -77,15 +77,18 @@ def share_units(model: cp_model.CpModel, rows: Sequence[Row], choice: Choice) ->
     They are laid at most ``choice.within`` rows apart. A literal is true only if they share.
     """
     shares: Shares = {}
+    ends: list[list[cp_model.IntVar]] = [[] for _ in choice.spans]
+    starts: list[list[cp_model.IntVar]] = [[] for _ in choice.spans]
     for (a, ending), (b, starting) in product(enumerate(choice.spans), repeat=2):
         if choice.within is not None and abs(ending.row - starting.row) > choice.within:
             continue
         shares[a, b] = model.new_bool_var("")
         fits = rows[a].last + rows[b].first + choice.kerf <= choice.pitch
         model.add(fits).only_enforce_if(shares[a, b])
-    for span in range(len(choice.spans)):
-        model.add_at_most_one(literal for (a, _), literal in shares.items() if a == span)
-        model.add_at_most_one(literal for (_, b), literal in shares.items() if b == span)
+        ends[a].append(shares[a, b])
+        starts[b].append(shares[a, b])
+    for literals in (*ends, *starts):
+        model.add_at_most_one(literals)
     return shares
 
 
