@@ -17,9 +17,9 @@ def axis_in_frame(zone: Zone, axis: Axis) -> tuple[Point, Point]:
 
 def runs_along(zone: Zone, axis: Axis) -> bool | None:
     """True when the axis runs along the rows, False when square to them, None if oblique."""
-    (u0, v0), (u1, v1) = axis_in_frame(zone, axis)
-    du, dv = abs(u1 - u0), abs(v1 - v0)
-    # Rounding to ticks may lean an axis by one tick over its length.
+    (ax, ay), (dx, dy) = axis.direction, zone.frame.direction
+    du, dv = abs(ax * dx + ay * dy), abs(ay * dx - ax * dy)
+    # Directions are whole vectors, so that square ones may be off by a hair.
     if dv * 10_000 <= du:
         return True
     return False if du * 10_000 <= dv else None
@@ -39,7 +39,7 @@ def held_lines(
         axis = axes[rule.axis]
         if runs_along(zone, axis) is not along:
             continue
-        at = axis_in_frame(zone, axis)[0][1 if along else 0]
+        at = _place(zone, axis, along)
         lines = [
             line
             for line, on in (
@@ -56,7 +56,12 @@ def held_lines(
 
 def off_axis(zone: Zone, axis: Axis, on: CentreOn, line: int, pitch: int, along: bool) -> int:
     """Distance from an axis to the nearest line, or unit centre, of lines through ``line``."""
-    at = axis_in_frame(zone, axis)[0][1 if along else 0]
+    at = _place(zone, axis, along)
     shifts = {CentreOn.JOINT: (0,), CentreOn.UNIT: (1,), CentreOn.EITHER: (0, 1)}[on]
     gaps = [(2 * (at - line) + pitch * shift) % (2 * pitch) for shift in shifts]
     return min(min(gap, 2 * pitch - gap) for gap in gaps) // 2
+
+
+def _place(zone: Zone, axis: Axis, along: bool) -> int:
+    """The v of an axis along the rows, the u of one square to them, in ticks."""
+    return axis_in_frame(zone, axis)[0][1 if along else 0]

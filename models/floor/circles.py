@@ -1,4 +1,4 @@
-"""The largest circle in a piece: exact for convex outlines, to 0.01 mm otherwise."""
+"""The largest circle in a piece: exact for convex outlines, nearly so otherwise."""
 
 from __future__ import annotations
 
@@ -19,10 +19,13 @@ FINE = 3.0
 def largest_circle(outline: Ring, holes: tuple[Ring, ...] = ()) -> int:
     """Diameter in ticks of the largest circle inside an outline given counter-clockwise."""
     shape = Polygon(outline, holes)
+    hull = shape.convex_hull
     # Rounding corners to ticks may dent a straight side by a fraction of a tick.
-    if not holes and shape.convex_hull.area - shape.area <= shape.length:
-        left, low = outline[0]
-        return _convex(tuple((u - left, v - low) for u, v in outline))
+    if not holes and shapely.distance(shapely.points(outline), hull.boundary).max() <= 1:
+        ring = shapely.get_coordinates(shapely.orient_polygons(hull))[:-1]
+        corners = [(round(u), round(v)) for u, v in ring]
+        left, low = corners[0]
+        return _convex(tuple((u - left, v - low) for u, v in corners))
     return round(2 * shapely.maximum_inscribed_circle(shape, tolerance=FINE).length)
 
 

@@ -67,7 +67,9 @@ def _counts(edge: Edge, unit: int, around: Set[str]) -> bool:
 def cut_at(stop: Stop, line: int, pitch: int) -> int:
     """What lines through ``line`` leave at a stop, at its narrow end; ``pitch`` when whole."""
     slope = stop.high - stop.low
-    if slope and (slope >= pitch or 0 < (line - stop.low) % pitch < slope):
+    # Where a line meets a slanted wall, or starts from it, a piece runs out to nothing.
+    into = (stop.high - line if stop.above else line - stop.low) % pitch
+    if slope and (slope >= pitch or into < slope):
         return 0
     left = (line - stop.high) % pitch if stop.above else (stop.low - line) % pitch
     return left or pitch

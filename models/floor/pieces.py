@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from shapely.geometry.polygon import orient
 
 from models.floor.runs import Run, parts_of
 from models.floor.sizes import SAME, Cell, Sizes, box_sizes, sizes_of
@@ -65,7 +66,9 @@ def pieces_of(
 def _plain(index: int, run: Run, order: int, start: int, pitch: tuple[int, int]) -> Cut:
     cell = (start, run.low, start + pitch[0], run.low + pitch[1])
     box = (max(start, run.start), run.bottom, min(cell[2], run.end), run.top)
-    return Cut(index, run.row, order, cell, box, None, (), box_sizes(box, cell), box == cell)
+    if all(abs(a - b) <= SAME for a, b in zip(box, cell, strict=True)):
+        return Cut(index, run.row, order, cell, cell, None, (), Sizes(), True)
+    return Cut(index, run.row, order, cell, box, None, (), box_sizes(box, cell), False)
 
 
 def _odd(
@@ -97,8 +100,8 @@ def _odd(
         if place not in shapes:
             found.append(Cut(index, run.row, place + 1, cell, cell, None, (), Sizes(), True))
             continue
-        for part in parts_of(shapes[place]):
-            outline = whole_ring(shapely.orient_polygons(part).exterior.coords)
+        for part in map(orient, parts_of(shapes[place])):
+            outline = whole_ring(part.exterior.coords)
             if len(outline) > 2 and part.area > SAME * SAME:
                 holes = tuple(
                     ring for hole in part.interiors if len(ring := whole_ring(hole.coords)) > 2

@@ -6,8 +6,9 @@ rectangle; where a wall steps, slants or a column stands in the row, it is a pol
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 import numpy as np
 import shapely
@@ -68,23 +69,17 @@ def slabs(zone: Zone) -> tuple[Slab, ...]:
 
 
 def _spans(zone: Zone, low: int, high: int) -> tuple[tuple[int, int], ...] | None:
-    stops = []
+    turns: Counter[int] = Counter()
     for edge in zone.edges:
         bottom, top = sorted((edge.start[1], edge.end[1]))
         if bottom <= low and top >= high:
             if edge.start[0] != edge.end[0]:
                 return None
-            stops.append(edge.start[0])
-    stops.sort()
-    pairs = zip(stops[::2], stops[1::2], strict=True)
-    merged: list[tuple[int, int]] = []
-    for start, end in pairs:
-        if start == end:
-            continue
-        if merged and merged[-1][1] == start:
-            start = merged.pop()[0]
-        merged.append((start, end))
-    return tuple(merged)
+            turns[edge.start[0]] += 1 if edge.start[1] > edge.end[1] else -1
+    # Inside the room counts 1, each column takes 1: those that touch or overlap come out right.
+    stops = sorted(stop for stop, turn in turns.items() if turn)
+    depths = accumulate(turns[stop] for stop in stops)
+    return tuple(pair for pair, depth in zip(pairwise(stops), depths, strict=False) if depth == 1)
 
 
 def rows_count(zone: Zone, pitch: int, start_line: int) -> tuple[int, int]:

@@ -14,6 +14,7 @@ A size as long as the unit is no cut. The audit measures the same its own way.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -51,14 +52,17 @@ def box_sizes(box: Cell, cell: Cell) -> Sizes:
 
 
 def sizes_of(outline: Ring, holes: tuple[Ring, ...], cell: Cell) -> Sizes:
-    """Sizes of any piece inside its unit's cell, all in ticks; outline counter-clockwise."""
+    """Sizes of any piece inside its unit's cell, all in ticks.
+
+    The outline is counter-clockwise and the holes are clockwise: the piece lies on the left.
+    """
     hull = _hull(outline)
     along: list[tuple[Point, Point]] = []
     across: list[tuple[Point, Point]] = []
     slanted = False
     notches = [edge for hole in holes for edge in _edges(hole)]
     for start, end in _edges(outline):
-        if _on_cell(start, end, cell):
+        if _on_cell(start, end, cell) or math.dist(start, end) <= SAME:
             continue
         if not _on_hull(start, end, hull):
             notches.append((start, end))
@@ -106,23 +110,22 @@ def _hull(outline: Ring) -> Ring:
 
 def _on_cell(start: Point, end: Point, cell: Cell) -> bool:
     """True for an edge on a side of the whole unit: not a cut, or one that takes nothing."""
-    return (
-        start[0] == end[0] and min(abs(start[0] - cell[0]), abs(start[0] - cell[2])) <= SAME
-    ) or (start[1] == end[1] and min(abs(start[1] - cell[1]), abs(start[1] - cell[3])) <= SAME)
+    return any(
+        max(abs(start[axis] - side), abs(end[axis] - side)) <= SAME
+        for axis in (0, 1)
+        for side in (cell[axis], cell[axis + 2])
+    )
 
 
 def _on_hull(start: Point, end: Point, hull: Ring) -> bool:
-    mid = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
-    for a, b in _edges(hull):
-        du, dv = b[0] - a[0], b[1] - a[1]
-        off = abs(du * (mid[1] - a[1]) - dv * (mid[0] - a[0]))
-        if off <= SAME * max(abs(du), abs(dv)) and _between(a, b, mid):
-            return True
-    return False
+    """True when both ends lie on one side of the hull."""
+    return any(max(_off(a, b, start), _off(a, b, end)) <= SAME for a, b in _edges(hull))
 
 
-def _between(a: Point, b: Point, mid: tuple[float, float]) -> bool:
-    return all(min(a[i], b[i]) - SAME <= mid[i] <= max(a[i], b[i]) + SAME for i in (0, 1))
+def _off(a: Point, b: Point, point: Point) -> float:
+    """Distance of a point from the line through a and b."""
+    du, dv = b[0] - a[0], b[1] - a[1]
+    return abs(du * (point[1] - a[1]) - dv * (point[0] - a[0])) / math.hypot(du, dv)
 
 
 def _leans(start: Point, end: Point, axis: int) -> bool:

@@ -7,9 +7,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import shapely
+from shapely import Geometry
 from shapely.geometry import Polygon
+from shapely.geometry.polygon import orient
 
 from models.floor.frame import Frame
+from models.job.checks import TOUCH
 from models.job.data import Column, Direction, Feature, Job, Point, Ring, Sight
 
 NEAR_SQUARE_TAN = math.tan(math.radians(15))
@@ -97,9 +100,7 @@ def zone_of(job: Job, direction: Direction) -> Zone:
     edges = [edge for ring, labels in rings for edge in _edges(frame, ring, labels)]
     floor = Polygon(frame.ring_to_frame(job.room))
     cut_out = [Polygon(frame.ring_to_frame(ring)) for ring, _ in rings[1:]]
-    shape = shapely.normalize(floor.difference(shapely.union_all(cut_out)) if cut_out else floor)
-    if not isinstance(shape, Polygon):
-        raise ValueError("the columns and features cut the floor into parts")
+    shape = _one_floor(floor.difference(shapely.union_all(cut_out)))
     outer = whole_ring(shape.exterior.coords)
     return Zone(
         frame,
@@ -111,16 +112,31 @@ def zone_of(job: Job, direction: Direction) -> Zone:
     )
 
 
+def _one_floor(shape: Geometry) -> Polygon:
+    """The one part of a floor wide enough to be laid, outline counter-clockwise."""
+    parts = [p for p in shapely.get_parts(shape) if isinstance(p, Polygon)]
+    wide = [part for part in parts if not part.buffer(-TOUCH / 2).is_empty]
+    if len(wide) != 1:
+        raise ValueError(f"the columns and features cut the floor into {len(wide)} parts")
+    return orient(shapely.normalize(wide[0]))
+
+
 def whole_ring(coords: Iterable[Sequence[float]]) -> Ring:
     """Shapely coordinates (closed, ticks as floats) as a ring of whole ticks.
 
     Corners that fall together and corners on a straight edge are dropped.
     """
     points = [(round(x), round(y)) for x, y in coords][:-1]
-    points = [p for i, p in enumerate(points) if p != points[i - 1]]
-    return tuple(
-        p for i, p in enumerate(points) if _turns(points[i - 1], p, points[(i + 1) % len(points)])
-    )
+    while True:
+        points = [p for i, p in enumerate(points) if p != points[i - 1]]
+        kept = [
+            p
+            for i, p in enumerate(points)
+            if _turns(points[i - 1], p, points[(i + 1) % len(points)])
+        ]
+        if len(kept) == len(points):
+            return tuple(kept)
+        points = kept
 
 
 def _turns(before: Point, here: Point, after: Point) -> bool:
