@@ -44,7 +44,7 @@ def ring(corners: Corners) -> Ring:
     return tuple((round(x * MM), round(y * MM)) for x, y in corners)
 
 
-def box(width: float, height: float) -> Corners:
+def box(width: int, height: int) -> tuple[tuple[int, int], ...]:
     return ((0, 0), (width, 0), (width, height), (0, height))
 
 
