@@ -1,0 +1,174 @@
+import math
+
+import pytest
+import shapely
+from hypothesis import given, settings
+from shapely.geometry import Point, Polygon
+
+from models.floor.zone import Edge, whole_ring, zone_of
+from models.job.data import Job, Sight
+from tests.floor.rooms import any_jobs, box, job_of, zone_for
+
+HALL = box(0, 0, 1_000_000, 600_000)
+ELL = (
+    (0, 0),
+    (900_000, 0),
+    (900_000, 300_000),
+    (400_000, 300_000),
+    (400_000, 700_000),
+    (0, 700_000),
+)
+
+
+def area_of(ring: tuple[tuple[int, int], ...]) -> float:
+    return float(Polygon(ring).area)
+
+
+def test_each_edge_has_its_walls_name_and_sight() -> None:
+    sights = [Sight.PROMINENT, Sight.HIDDEN]
+    zone = zone_for(HALL, sights=sights)
+    assert [(edge.name, edge.sight) for edge in zone.edges] == [
+        ("w1", Sight.PROMINENT),
+        ("w2", Sight.HIDDEN),
+        ("w3", Sight.PLAIN),
+        ("w4", Sight.PLAIN),
+    ]
+    assert [edge.length for edge in zone.edges] == [1_000_000, 600_000, 1_000_000, 600_000]
+
+
+def test_columns_and_features_are_cut_out_and_named() -> None:
+    column, feature = (
+        box(100_000, 100_000, 150_000, 150_000),
+        box(500_000, 200_000, 600_000, 320_000),
+    )
+    zone = zone_for(HALL, [column], [feature])
+    assert zone.around == {"c1", "f1"}
+    assert len(zone.holes) == 2
+    assert zone.polygon.area == 6e11 - 50_000**2 - 100_000 * 120_000
+    assert [edge.name for edge in zone.edges][4:] == ["c1"] * 4 + ["f1"] * 4
+
+
+def test_a_column_touching_a_wall_is_a_bite_and_not_a_hole() -> None:
+    zone = zone_for(HALL, [box(200_000, 0, 260_000, 80_000)])
+    assert zone.holes == ()
+    assert len(zone.outer) == 8
+    assert zone.polygon.area == 6e11 - 60_000 * 80_000
+
+
+def test_a_column_in_a_corner_moves_the_corner() -> None:
+    zone = zone_for(HALL, [box(0, 0, 60_000, 80_000)])
+    assert set(zone.outer) == {
+        (60_000, 0),
+        (1_000_000, 0),
+        (1_000_000, 600_000),
+        (0, 600_000),
+        (0, 80_000),
+        (60_000, 80_000),
+    }
+
+
+def test_a_column_across_the_floor_is_refused() -> None:
+    with pytest.raises(ValueError, match="cut the floor into 2 parts"):
+        zone_for(HALL, [box(200_000, 0, 260_000, 600_000)])
+
+
+def test_a_slip_behind_a_column_is_no_second_part() -> None:
+    # The upper wall is kinked by 3 ticks (0.01 mm): behind the column a slip is left over.
+    room = ((0, 0), (1_000_000, 0), (1_000_000, 600_000), (500_000, 600_003), (0, 600_000))
+    zone = zone_for(room, [box(400_000, 500_000, 600_000, 600_000)])
+    assert zone.polygon.area == pytest.approx(6e11 - 200_000 * 100_000, abs=3e6)
+    assert zone.polygon.is_valid
+
+
+def test_the_frame_starts_on_the_longest_wall_along_the_rows() -> None:
+    # Along x: walls of 900000, 500000 and 400000 ticks; across: 300000, 400000 and 700000.
+    job = job_of(ELL)
+    assert zone_of(job, job.field.directions[0]).frame.origin == (0, 0)
+    turned = job_of(ELL, vector=(0, 1))
+    frame = zone_of(turned, turned.field.directions[0]).frame
+    assert frame.origin == (0, 700_000)
+    assert frame.to_frame((0, 0)) == (-700_000, 0)
+
+
+def test_without_a_wall_along_the_rows_the_frame_starts_at_the_first_corner() -> None:
+    job = job_of(ELL, vector=(1, 1))
+    assert zone_of(job, job.field.directions[0]).frame.origin == (0, 0)
+
+
+@pytest.mark.parametrize(
+    ("vector", "forward"), [((-3, 0), (3, 0)), ((0, -2), (0, 2)), ((-4, -3), (4, 3))]
+)
+def test_rows_run_to_the_right_or_up(vector: tuple[int, int], forward: tuple[int, int]) -> None:
+    assert zone_for(HALL, vector=vector).frame.direction == forward
+
+
+def test_both_ends_of_a_slanted_wall_along_the_rows_have_one_v() -> None:
+    # Four walls along and square to (123457, 76543): no coordinate in the frame is whole.
+    a, b = (7, 11), (7 + 3 * 123_457, 11 + 3 * 76_543)
+    c, d = (b[0] - 2 * 76_543, b[1] + 2 * 123_457), (a[0] - 2 * 76_543, a[1] + 2 * 123_457)
+    zone = zone_for((a, b, c, d), vector=(123_457, 76_543))
+    low, right, high, left = zone.edges
+    assert (low.start[1], low.end[1]) == (0, 0)
+    assert high.start[1] == high.end[1]
+    assert right.start[0] == right.end[0]
+    assert left.start[0] == left.end[0]
+    assert zone.rectilinear
+    assert zone.heights == (0, high.start[1])
+
+
+def test_a_leaning_wall_makes_a_zone_that_is_not_rectilinear() -> None:
+    assert zone_for(ELL).rectilinear
+    assert not zone_for(((0, 0), (900_000, 40), (900_000, 300_000), (0, 300_000))).rectilinear
+
+
+def test_fifteen_degrees_divide_rips_from_slanted_cuts_and_cross_cuts() -> None:
+    def edge(degrees: float) -> Edge:
+        way = math.radians(degrees)
+        return Edge((0, 0), (round(1e6 * math.cos(way)), round(1e6 * math.sin(way))), "w")
+
+    found = {turn: (edge(turn).along_rows, edge(turn).across_rows) for turn in (14.9, 15.1, 74.9)}
+    assert found == {14.9: (True, False), 15.1: (False, False), 74.9: (False, False)}
+    assert (edge(75.1).along_rows, edge(75.1).across_rows) == (False, True)
+    assert edge(-14.9).along_rows
+    assert edge(180 - 14.9).along_rows
+
+
+@settings(max_examples=40, deadline=None, derandomize=True)
+@given(any_jobs())
+def test_the_floor_lies_on_the_left_of_every_edge_inside_the_zone(job: Job) -> None:
+    zone = zone_of(job, job.field.directions[0])
+    floor = zone.polygon.buffer(2)
+    assert zone.polygon.is_valid
+    assert shapely.is_ccw(zone.polygon.exterior)
+    for edge in zone.edges:
+        (u, v), (u1, v1) = edge.start, edge.end
+        middle = ((u + u1) / 2, (v + v1) / 2)
+        if zone.polygon.exterior.distance(Point(middle)) > 2 and not zone.holes:
+            continue  # A column hides this part of the wall.
+        off = 20 / edge.length
+        left = (middle[0] - off * (v1 - v), middle[1] + off * (u1 - u))
+        right = (middle[0] + off * (v1 - v), middle[1] - off * (u1 - u))
+        if edge.length > 1000 and all(
+            math.dist(left, corner) > 1000 for other in zone.edges for corner in (other.start,)
+        ):
+            assert floor.covers(Point(left)) or not floor.covers(Point(right))
+            assert not floor.covers(Point(right))
+
+
+@settings(max_examples=40, deadline=None, derandomize=True)
+@given(any_jobs())
+def test_the_zone_is_the_room_less_its_columns(job: Job) -> None:
+    zone = zone_of(job, job.field.directions[0])
+    expected = area_of(job.room) - sum(area_of(column.outline) for column in job.columns)
+    assert zone.polygon.area == pytest.approx(expected, rel=1e-5)
+
+
+def test_whole_ring_rounds_and_drops_what_does_not_turn() -> None:
+    coords = [(0.2, 0.0), (5.0, 0.1), (9.8, 0.0), (10.0, 0.3), (10.0, 8.0), (0.0, 8.0), (0.2, 0.0)]
+    assert whole_ring(coords) == ((0, 0), (10, 0), (10, 8), (0, 8))
+
+
+def test_whole_ring_drops_a_spike_that_rounding_left() -> None:
+    # The tail from (10, 0) to (90, 0) is less than half a tick wide: it closes on itself.
+    coords = [(0, 0), (10, 0), (90, 0.1), (90, 0.3), (10, 0.4), (10, 8), (0, 8), (0, 0)]
+    assert whole_ring(coords) == ((0, 0), (10, 0), (10, 8), (0, 8))
