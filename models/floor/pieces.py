@@ -66,9 +66,9 @@ def pieces_of(
 def _plain(index: int, run: Run, order: int, start: int, pitch: tuple[int, int]) -> Cut:
     cell = (start, run.low, start + pitch[0], run.low + pitch[1])
     box = (max(start, run.start), run.bottom, min(cell[2], run.end), run.top)
-    if all(abs(a - b) <= SAME for a, b in zip(box, cell, strict=True)):
-        return Cut(index, run.row, order, cell, cell, None, (), Sizes(), True)
-    return Cut(index, run.row, order, cell, box, None, (), box_sizes(box, cell), False)
+    sizes = box_sizes(box, cell)
+    whole = sizes == Sizes()
+    return Cut(index, run.row, order, cell, cell if whole else box, None, (), sizes, whole)
 
 
 def _odd(
@@ -154,7 +154,7 @@ def _fills(outline: Ring, cell: Cell) -> bool:
         / 2
     )
     length, width = cell[2] - cell[0], cell[3] - cell[1]
-    return length * width - area <= SAME * width and all(
+    return length * width - area <= SAME * (length + width) and all(
         min(abs(u - cell[0]), abs(u - cell[2])) <= SAME
         and min(abs(v - cell[1]), abs(v - cell[3])) <= SAME
         for u, v in outline
