@@ -35,8 +35,10 @@ def test_ends_that_lean_against_each_other_do_not_nest() -> None:
     assert len(pack([end(Sits.LOW, 130, 30), end(Sits.HIGH, 100, -30)], STOCK)) == 2
 
 
-def test_ends_that_nest_by_a_hair_too_little_do_not() -> None:
-    assert len(pack([end(Sits.LOW, 131, 30), end(Sits.HIGH, 100, 30)], STOCK)) == 2
+@pytest.mark.parametrize("lean", [30, -30])
+def test_ends_that_nest_by_a_hair_too_little_do_not(lean: int) -> None:
+    assert len(pack([end(Sits.LOW, 131, lean), end(Sits.HIGH, 100, lean)], STOCK)) == 2
+    assert len(pack([end(Sits.LOW, 130, lean), end(Sits.HIGH, 101, lean)], STOCK)) == 2
 
 
 def test_a_kerf_is_measured_square_to_the_slanted_cut() -> None:

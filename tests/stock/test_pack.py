@@ -113,5 +113,13 @@ def test_offcuts_of_one_unit_stay_within_the_rows_asked_for() -> None:
     assert checked(far, Stock(12, 12, 1, True, within=1)) == 2
 
 
+def test_what_already_shares_a_unit_is_carried_no_further_for_a_third_part() -> None:
+    # The two corners of rows 1 and 2 make one; it is near the rip of row 4 by one of them only.
+    corners = [part(Sits.LOW, 1, Sits.LOW, 1, row=1), part(Sits.LOW, 1, Sits.HIGH, 1, row=2)]
+    found = [part(Sits.FULL, 6, Sits.LOW, 1, row=4), *corners]
+    assert checked(found, Stock(6, 6, 0, False, within=2)) == 2
+    assert checked(found, Stock(6, 6, 0, False, within=3)) == 1
+
+
 def test_no_part_takes_no_unit() -> None:
     assert pack([], TILE) == []
