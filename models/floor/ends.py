@@ -54,6 +54,8 @@ def _straight_end(ring: Ring, pitch: tuple[int, int], least_cut: int, least_end:
     lean = abs(cut[1][0] - cut[0][0]) / pitch[1]
     if lean <= NEAR_SQUARE_TAN:
         return max(cut[0][0], cut[1][0]) + max(least_cut, least_end)
+    if lean * NEAR_SQUARE_TAN >= 1:
+        return max(least_cut, least_end)  # A rip that runs out to nothing, whatever its length.
     # Largest circle in a right triangle of legs x and x / lean: x + x / lean - hypotenuse.
     return math.ceil(least_cut / (1 + 1 / lean - math.hypot(1, 1 / lean)))
 

@@ -21,8 +21,9 @@ class Piece:
     and ``size_across`` are the cut sizes along the row and across it, ``size_slant`` the
     largest circle of a piece cut at a slant, ``neck`` the narrowest part beside a notch;
     all in ticks, None where the piece is not cut that way (see ``models.floor.sizes``).
-    ``touches`` names the walls, columns and features its cut edges go to. ``unit`` names
-    the physical unit the piece comes from.
+    ``touches`` names the walls, columns and features its edges go to; ``rip_at`` those of
+    them along the row and ``end_at`` those across it. ``unit`` names the physical unit the
+    piece comes from.
     """
 
     id: str
@@ -38,6 +39,8 @@ class Piece:
     neck: int | None
     touches: tuple[str, ...]
     unit: str
+    rip_at: tuple[str, ...] = ()
+    end_at: tuple[str, ...] = ()
 
     @property
     def size(self) -> int | None:

@@ -15,7 +15,6 @@ from itertools import product
 
 from ortools.sat.python import cp_model
 
-from models.program.joints import STAIR_SAME as STAIR_SAME
 from models.program.joints import joints_apart, no_stair
 from models.program.rows import Row, row
 from models.program.spans import Choice

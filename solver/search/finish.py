@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 
 from models.floor.centring import axis_in_frame, runs_along
 from models.floor.layout import Figures, Layout, Piece, RowPlan, ZoneLayout
 from models.floor.runs import rows_count
+from models.floor.zone import Edge
 from models.job.data import BondKind, Kind
 from models.lengths import TICKS_PER_MM
 from solver.search import measures
@@ -129,8 +131,14 @@ def _pieces(draft: Draft) -> tuple[Piece, ...]:
                 size_across=cut.sizes.across,
                 size_slant=cut.sizes.slant,
                 neck=cut.sizes.neck,
-                touches=tuple(dict.fromkeys(edge.name for edge in draft.touching[index])),
+                touches=_names(draft.touching[index]),
                 unit=f"u{unit_of[index]:0{width}d}",
+                rip_at=_names(e for e in draft.touching[index] if e.along_rows),
+                end_at=_names(e for e in draft.touching[index] if e.across_rows),
             )
         )
     return tuple(pieces)
+
+
+def _names(edges: Iterable[Edge]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(edge.name for edge in edges))

@@ -13,15 +13,16 @@ from models.floor.centring import held_lines
 from models.floor.lines import Stop as WallStop
 from models.floor.lines import breaklines, candidates, smallest, stops_across, stops_along
 from models.floor.runs import Run, runs_of, slabs
+from models.floor.sizes import SAME
 from models.floor.zone import Zone
 from models.job.data import Job, Kind
 from solver.search.bounds import parts_bound, room_bound
 from solver.search.draft import field_stock
 from solver.search.found import Found, Searched, Stop
 from solver.stock.pack import pack
-from solver.stock.parts import end_parts
+from solver.stock.parts import Part, Sits, end_parts
 
-FINISHED = 14
+FINISHED = 16
 SLANT_SAMPLES = 8
 FULL_SCAN = 900
 """Pairs of lines weighed at most; beyond it the pairs with the largest cuts are taken."""
@@ -40,7 +41,7 @@ def search(job: Job, zone: Zone, say: Callable[[str], None], stop: Stop) -> Sear
     runs: dict[int, tuple[Run, ...]] = {}
     found: list[tuple[tuple[int, ...], Found]] = []
     bounds: list[int] = []
-    for number, (short, row, joint) in enumerate(pairs):
+    for number, (row, joint) in enumerate(pairs):
         if number % 50 == 0:
             say(f"{zone.direction.label}: line pairs {number} of {len(pairs)}")
             if found and stop():
@@ -51,10 +52,9 @@ def search(job: Job, zone: Zone, say: Callable[[str], None], stop: Stop) -> Sear
         whole, parts = end_parts(runs[row], offsets, pitch)
         units = whole + len(pack(parts, stock))
         bounds.append(parts_bound(whole, parts, stock))
-        cut = _cut_size(zone, row, joint, pitch)
-        found.append(
-            ((short, units, -cut, row, joint), Found(zone, row, runs[row], offsets, units, short))
-        )
+        short, cut = _judged(job, parts)
+        key = (short, units, -cut, row, joint)
+        found.append((key, Found(zone, row, runs[row], offsets, units, short)))
     found.sort(key=lambda item: item[0])
     complete = len(found) == len(pairs)
     proved = complete and all_pairs and zone.rectilinear
@@ -100,20 +100,22 @@ def _stops(zone: Zone, pitch: tuple[int, int], along: bool) -> list[WallStop]:
     )
 
 
-def _cut_size(zone: Zone, row: int, joint: int, pitch: tuple[int, int]) -> int:
-    return min(
-        smallest(_stops(zone, pitch, True), row, pitch[1]),
-        smallest(_stops(zone, pitch, False), joint, pitch[0]),
-    )
+def _judged(job: Job, parts: Sequence[Part]) -> tuple[int, int]:
+    """How many must rules on cuts some part falls short of, and the smallest cut of all."""
+    rules = job.field.rules
+    ends = [p.length for p in parts if p.along is not Sits.FULL]
+    cuts = ends + [p.width for p in parts if p.across is not Sits.FULL]
+    short = 0
+    for rule, sizes in ((rules.smallest_cut, cuts), (rules.smallest_end, ends)):
+        if rule and rule.kind is Kind.MUST:
+            short += min(sizes, default=rule.limit) < rule.limit - SAME
+    return short, min(cuts, default=max(job.product_of(job.field).pitch))
 
 
 def _pairs(
     job: Job, zone: Zone, rows: list[int], joints: list[int], pitch: tuple[int, int]
-) -> tuple[list[tuple[int, int, int]], bool]:
-    """Pairs (a rule falls short, row line, joint line), largest cuts first, and if that is all."""
-    rules = job.field.rules
-    least = rules.smallest_cut.limit if rules.smallest_cut else 0
-    end = max(least, rules.smallest_end.limit if rules.smallest_end else 0)
+) -> tuple[list[tuple[int, int]], bool]:
+    """Pairs of a row line and a joint line, largest wall cuts first, and if that is all."""
     along, across = _stops(zone, pitch, True), _stops(zone, pitch, False)
     row_cut = {row: smallest(along, row, pitch[1]) for row in rows}
     # Only a straight bond has one joint line; in a stepped one every row has its own.
@@ -124,12 +126,8 @@ def _pairs(
         )
         for joint in joints
     }
-    scored = sorted(
-        (int(row_cut[r] < least) + int(joint_cut[j] < end), -min(row_cut[r], joint_cut[j]), r, j)
-        for r in rows
-        for j in joints
-    )
-    pairs = [(short, row, joint) for short, _, row, joint in scored]
+    scored = sorted((-min(row_cut[r], joint_cut[j]), r, j) for r in rows for j in joints)
+    pairs = [(row, joint) for _, row, joint in scored]
     most = FULL_SCAN if zone.rectilinear else SLANT_SCAN
     return pairs[:most], len(pairs) <= most
 

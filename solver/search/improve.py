@@ -7,8 +7,18 @@ from bisect import bisect_left, insort
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from models.program.spans import Choice, Meet, end_piece, gap, shortfall, start_piece
-from solver.search.lay import Laid, judge, main_line, stairs
+from models.program.spans import (
+    Choice,
+    Meet,
+    cut_ends,
+    end_piece,
+    gap,
+    longest_spans,
+    shortfall,
+    start_piece,
+    unit_places,
+)
+from solver.search.lay import Laid, judge, stairs
 
 
 def improve(choice: Choice, laid: Laid, at_least: int, seed: int, moves: int) -> Laid:
@@ -17,7 +27,7 @@ def improve(choice: Choice, laid: Laid, at_least: int, seed: int, moves: int) ->
     beside = _beside(choice)
     ends = _Ends.of(choice, laid.offsets)
     offsets = list(laid.offsets)
-    line = main_line(choice)
+    line = longest_spans(choice.spans)
     place = {index: number for number, index in enumerate(line)}
     (units, left), over = ends.short(choice), stairs(choice, line, offsets)
     for _ in range(moves):
@@ -80,11 +90,11 @@ class _Ends:
 
     def _add(self, choice: Choice, index: int, offset: int, sign: int) -> None:
         span, pitch = choice.spans[index], choice.pitch
-        first, last = start_piece(span, offset, pitch), end_piece(span, offset, pitch)
-        self.places += sign * ((span.length + 2 * pitch - first - last) // pitch)
-        if first < min(pitch, span.length):
+        first, last = cut_ends(span, offset, pitch)
+        self.places += sign * unit_places(span, offset, pitch)
+        if first < pitch:
             _put(self.highs, first, sign)
-        if last < pitch and first < span.length:
+        if last < pitch:
             _put(self.lows, last, sign)
 
     def short(self, choice: Choice) -> tuple[int, int]:

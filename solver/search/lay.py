@@ -12,8 +12,19 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
-from models.program.offsets import STAIR_SAME
-from models.program.spans import Choice, Meet, Span, end_piece, gap, shortfall, start_piece
+from models.program.joints import STAIR_SAME
+from models.program.spans import (
+    Choice,
+    Meet,
+    Span,
+    cut_ends,
+    end_piece,
+    gap,
+    longest_spans,
+    shortfall,
+    start_piece,
+    unit_places,
+)
 from solver.stock.match import pair_ends
 
 Rest = tuple[int, int]
@@ -73,18 +84,9 @@ def judge(choice: Choice, offsets: Sequence[int]) -> Laid:
     )
     broken += _too_near(choice.meets, offsets, choice.apart, choice.pitch)
     soft = _too_near(choice.second, offsets, choice.second_apart, choice.pitch)
-    over = stairs(choice, main_line(choice), offsets)
+    over = stairs(choice, longest_spans(choice.spans), offsets)
     broken += soft * choice.second_must + over * choice.stair_must
     return Laid(tuple(offsets), broken, soft + over, units_of(choice, offsets))
-
-
-def main_line(choice: Choice) -> list[int]:
-    """The longest span of each row, in row order: where a stair would be seen."""
-    longest: dict[int, int] = {}
-    for index, span in enumerate(choice.spans):
-        if span.row not in longest or span.length > choice.spans[longest[span.row]].length:
-            longest[span.row] = index
-    return [longest[row] for row in sorted(longest)]
 
 
 def stairs(choice: Choice, line: Sequence[int], offsets: Sequence[int]) -> int:
@@ -110,16 +112,10 @@ def units_of(choice: Choice, offsets: Sequence[int]) -> int:
     """Units when start and end pieces share as well as they can, end to end."""
     places, lows, highs = 0, [], []
     for span, offset in zip(choice.spans, offsets, strict=True):
-        first = start_piece(span, offset, choice.pitch)
-        last = end_piece(span, offset, choice.pitch)
-        places += (span.length + 2 * choice.pitch - first - last) // choice.pitch
-        if first >= span.length:
-            highs.append((span.length, span.row))
-            continue
-        if first < choice.pitch:
-            highs.append((first, span.row))
-        if last < choice.pitch:
-            lows.append((last, span.row))
+        first, last = cut_ends(span, offset, choice.pitch)
+        places += unit_places(span, offset, choice.pitch)
+        highs += [(first, span.row)] if first < choice.pitch else []
+        lows += [(last, span.row)] if last < choice.pitch else []
     return places - len(pair_ends(lows, highs, choice.pitch - choice.kerf, choice.within))
 
 
@@ -170,7 +166,12 @@ def _weigh(
     broken = int(shortfall(span, offset, pitch) > 0)
     placed = [*hand.offsets, offset]
     broken += _too_near(nears[0], placed, choice.apart, pitch)
-    soft = _too_near(nears[1], placed, choice.second_apart, pitch) + _stair(choice, hand, offset)
+    second, stair = (
+        _too_near(nears[1], placed, choice.second_apart, pitch),
+        _stair(choice, hand, offset),
+    )
+    broken += second * choice.second_must + stair * choice.stair_must
+    soft = second + stair
     waste = rng.random() * choice.step + soft * pitch
     if first >= span.length:
         return _Try(broken, waste + pitch - span.length, offset, span.length, pitch)

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 from models.floor.centring import off_axis, runs_along
 from models.floor.sizes import SAME
+from models.floor.zone import Edge
 from models.job.data import BondKind, Centred, Sight
-from models.program.offsets import STAIR_SAME
+from models.program.joints import STAIR_SAME
 from models.program.spans import Meet, gap, meets_of
 from solver.search.draft import Draft
 
@@ -26,16 +27,31 @@ class Measure:
 NOTHING = Measure(None)
 
 
-def place(draft: Draft, index: int) -> str:
-    """A piece's place in words: its row and what its cut edges go to."""
-    names = list(dict.fromkeys(edge.name for edge in draft.touching[index]))
+def place(draft: Draft, index: int, edges: Sequence[Edge]) -> str:
+    """A piece's place in words: its row, and what the cut in question goes to."""
     cut = draft.cuts[index]
-    return f"row {cut.row}, piece {cut.order}" + (f", at {' and '.join(names)}" if names else "")
+    names = " and ".join(dict.fromkeys(edge.name for edge in edges))
+    return f"row {cut.row}, piece {cut.order}" + (f", at {names}" if names else "")
+
+
+def cut_edges(draft: Draft, index: int, size: int) -> tuple[Edge, ...]:
+    """The zone's edges a piece is cut at to one of its sizes: rips, cross cuts or slants."""
+    sizes, edges = draft.cuts[index].sizes, draft.touching[index]
+    if size == sizes.across:
+        return tuple(e for e in edges if e.along_rows)
+    if size == sizes.along:
+        return tuple(e for e in edges if e.across_rows)
+    return tuple(e for e in edges if not (e.along_rows or e.across_rows))
 
 
 def _least(draft: Draft, sizes: Iterable[tuple[int | None, int]]) -> Measure:
+    """The least size (or margin) with its place."""
     found = min(((size, index) for size, index in sizes if size is not None), default=None)
-    return Measure(found[0], place(draft, found[1]), found[1]) if found else NOTHING
+    if found is None:
+        return NOTHING
+    size, index = found
+    edges = cut_edges(draft, index, size) or draft.touching[index]
+    return Measure(size, place(draft, index, edges), index)
 
 
 def _sizes(draft: Draft) -> Iterator[tuple[int | None, int]]:
@@ -58,7 +74,11 @@ def half_unit_edges(draft: Draft) -> Measure:
     """The narrowest rip that does not go to hidden walls alone."""
     return _least(
         draft,
-        ((cut.sizes.across if _seen(draft, i) else None, i) for i, cut in enumerate(draft.cuts)),
+        (
+            (c.sizes.across, i)
+            for i, c in enumerate(draft.cuts)
+            if _seen(e for e in draft.touching[i] if e.along_rows)
+        ),
     )
 
 
@@ -66,24 +86,34 @@ def half_unit_ends(draft: Draft) -> Measure:
     """The shortest end cut that does not go to hidden walls alone."""
     return _least(
         draft,
-        ((cut.sizes.along if _seen(draft, i) else None, i) for i, cut in enumerate(draft.cuts)),
+        (
+            (c.sizes.along, i)
+            for i, c in enumerate(draft.cuts)
+            if _seen(e for e in draft.touching[i] if e.across_rows)
+        ),
     )
 
 
-def _seen(draft: Draft, index: int) -> bool:
-    edges = draft.touching[index]
-    return not edges or any(edge.sight is not Sight.HIDDEN for edge in edges)
+def _seen(edges: Iterable[Edge]) -> bool:
+    sights = {edge.sight for edge in edges}
+    return sights != {Sight.HIDDEN}
 
 
 def prominent_cut(draft: Draft) -> Measure:
-    """The smallest cut along the walls seen first; ranking respects it."""
-    return _least(
-        draft,
-        (
-            (size if any(e.sight is Sight.PROMINENT for e in draft.touching[i]) else None, i)
-            for size, i in _sizes(draft)
-        ),
-    )
+    """The smallest cut at the walls seen first; ranking respects it."""
+    found: list[tuple[int | None, int]] = []
+    for index, cut in enumerate(draft.cuts):
+        for edge in draft.touching[index]:
+            if edge.sight is Sight.PROMINENT:
+                size = (
+                    cut.sizes.across
+                    if edge.along_rows
+                    else cut.sizes.along
+                    if edge.across_rows
+                    else cut.sizes.slant
+                )
+                found.append((size, index))
+    return _least(draft, found)
 
 
 def joint_offset(draft: Draft) -> Measure:

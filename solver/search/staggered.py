@@ -19,7 +19,7 @@ from solver.stock.parts import Stock
 
 SMALL_UNITS = 40
 """Floors of at most this many units get many tries, all cut to pieces and packed."""
-SMALL_TRIES = 40
+SMALL_TRIES = 80
 SMALL_KEPT = 24
 KEPT = 3
 FIRST_TRIES = 2

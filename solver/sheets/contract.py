@@ -205,6 +205,8 @@ def _piece(zone: ZoneLayout, piece: Piece) -> Json:
             "neck": _optional(piece.neck),
         },
         "touches": list(piece.touches),
+        "rip_at": list(piece.rip_at),
+        "end_at": list(piece.end_at),
     }
 
 

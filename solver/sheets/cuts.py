@@ -60,19 +60,24 @@ def _breaks(
     """Whether the piece itself breaks one of the broken rules."""
     rules = job.field.rules
     length, width = product.pitch
-    seen = not set(piece.touches) <= hidden
     end, least, slack = rules.smallest_end, rules.smallest_cut, rules.tape_tolerance
     spare = slack.limit if slack else 0
     tests = {
         "smallest_end": end is not None and _under(piece.size_along, end.limit),
-        "half_unit_edges": seen
+        "half_unit_edges": _seen(piece.rip_at, hidden)
         and _under(2 * piece.size_across if piece.size_across else None, width),
-        "half_unit_ends": seen
+        "half_unit_ends": _seen(piece.end_at, hidden)
         and _under(2 * piece.size_along if piece.size_along else None, length),
         "tape_tolerance": (least is not None and _under(piece.size, least.limit + spare))
         or (end is not None and _under(piece.size_along, end.limit + spare)),
     }
     return any(tests.get(key, False) for key in broken)
+
+
+def _seen(names: Iterable[str], hidden: set[str]) -> bool:
+    """Whether a cut shows: it does unless all it goes to are hidden walls."""
+    found = set(names)
+    return not found or not found <= hidden
 
 
 def _under(size: int | None, limit: int) -> bool:

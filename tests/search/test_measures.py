@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from models.job.data import Axis, Centred, CentreOn, Kind, Rules, Sight
@@ -25,16 +27,14 @@ def test_the_shortest_end_piece_is_found() -> None:
     # Row 5 ends in 3100 - 3040 = 60.
     draft = laid(job_of(ROOM), 0, OFFSETS)
     assert mm(measures.smallest_end(draft)) == 60
-    assert measures.smallest_end(draft).where == "row 5, piece 4, at wall 2 and wall 3"
+    assert measures.smallest_end(draft).where == "row 5, piece 4, at wall 2"
     assert measures.smallest_cut(draft) == measures.smallest_end(draft)
 
 
 def test_the_narrowest_rip_is_found() -> None:
     # Lines at 60 leave 60 below and 1000 - 860 = 140 above.
     draft = laid(job_of(box(3600, 1000)), 60, (0,) * 6)
-    assert measures.smallest_cut(draft) == Measure(
-        60 * MM, "row 1, piece 1, at wall 1 and wall 4", 0
-    )
+    assert measures.smallest_cut(draft) == Measure(60 * MM, "row 1, piece 1, at wall 1", 0)
     assert measures.smallest_end(draft) == NOTHING
 
 
@@ -170,3 +170,11 @@ def test_sizes_are_compared_within_a_fiftieth_of_a_millimetre() -> None:
     assert measures.at_most(None, 100)
     assert measures.at_most(106, 100)
     assert not measures.at_most(107, 100)
+
+
+def test_a_rip_along_a_hidden_wall_is_not_seen_even_in_its_corner() -> None:
+    # The first row's pieces of 60 go to the hidden wall 1; the corner one ends at wall 4 too.
+    job = job_of(box(3600, 1000))
+    walls = tuple(replace(w, sight=Sight.HIDDEN) if w.name == "wall 1" else w for w in job.walls)
+    draft = laid(replace(job, walls=walls), 60, (0,) * 6)
+    assert mm(measures.half_unit_edges(draft)) == 140

@@ -61,9 +61,9 @@ def test_short_ends_are_marked_when_that_must_is_broken() -> None:
 def test_narrow_rips_are_marked_unless_only_at_a_hidden_wall() -> None:
     rip = replace(PIECE, size_across=inch("2-3/4"))
     must = broken("half_unit_edges")
-    assert only_piece(plank_job(), replace(rip, touches=("sea wall",)), must)
-    assert not only_piece(plank_job(), replace(rip, touches=("return",)), must)
-    assert not only_piece(plank_job(), replace(rip, size_across=inch("3"), touches=("step",)), must)
+    assert only_piece(plank_job(), replace(rip, rip_at=("sea wall",)), must)
+    assert not only_piece(plank_job(), replace(rip, rip_at=("return",)), must)
+    assert not only_piece(plank_job(), replace(rip, size_across=inch("3"), rip_at=("step",)), must)
 
 
 def test_cuts_that_do_not_survive_the_tape_are_marked() -> None:

@@ -108,12 +108,18 @@ SIZE_KEYS = ("along", "across", "slant", "neck")
 
 @dataclass(frozen=True, slots=True)
 class PieceClaims:
-    """Pieces as columns: ``corner`` is (n, 2); ``sizes`` (n, 4) by SIZE_KEYS, nan for none."""
+    """Pieces as columns: what each touches, along the row (``rip_at``) and across (``end_at``).
+
+    Without those two keys all that is touched counts both ways. ``corner`` is (n, 2);
+    ``sizes`` (n, 4) by SIZE_KEYS, nan for none.
+    """
 
     ids: tuple[str, ...]
     zone: tuple[str, ...]
     unit: tuple[str, ...]
     touches: tuple[tuple[str, ...], ...]
+    rip_at: tuple[tuple[str, ...], ...]
+    end_at: tuple[tuple[str, ...], ...]
     row: Ints
     cut: Bools
     corner: Floats
@@ -132,6 +138,8 @@ class PieceClaims:
             tuple(self.zone[i] for i in places),
             tuple(self.unit[i] for i in places),
             tuple(self.touches[i] for i in places),
+            tuple(self.rip_at[i] for i in places),
+            tuple(self.end_at[i] for i in places),
             self.row[chosen],
             self.cut[chosen],
             self.corner[chosen],

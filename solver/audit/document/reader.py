@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from typing import TypeVar
 
@@ -187,13 +187,15 @@ def _pieces(node: Node, zones: Mapping[str, ZoneClaim]) -> PieceClaims:
     for place, name in enumerate(names):
         if name not in zones:
             raise table.node(place).item("zone").wrong(f"one of {', '.join(zones)}")
-    touches = table.column("touches", frozenset({list, tuple}), lambda item: item.value)
+    touches = _touched(table, items, "touches")
     sizes = table.under("sizes")
     return PieceClaims(
         tuple(table.texts("id")),
         tuple(names),
         tuple(table.texts("unit")),
-        tuple(_names(table, place, value) for place, value in enumerate(touches)),
+        touches,
+        _touched(table, items, "rip_at") or touches,
+        _touched(table, items, "end_at") or touches,
         np.array(table.wholes("row"), dtype=np.int64),
         np.array(table.flags("cut"), dtype=np.bool_),
         table.points("corner"),
@@ -202,11 +204,19 @@ def _pieces(node: Node, zones: Mapping[str, ZoneClaim]) -> PieceClaims:
     )
 
 
-def _names(table: Table, place: int, value: object) -> tuple[str, ...]:
-    """The names a piece touches; most pieces touch nothing."""
+def _touched(table: Table, items: Sequence[object], key: str) -> tuple[tuple[str, ...], ...]:
+    """The names under a key of every piece; empty when an optional key is not there at all."""
+    if key != "touches" and not any(isinstance(i, Mapping) and key in i for i in items):
+        return ()
+    column = table.column(key, frozenset({list, tuple}), lambda item: item.value)
+    return tuple(_names(table, key, place, value) for place, value in enumerate(column))
+
+
+def _names(table: Table, key: str, place: int, value: object) -> tuple[str, ...]:
+    """The names one piece touches; most pieces touch nothing."""
     if value == [] or value == ():
         return ()
-    return tuple(node.text() for node in table.node(place).item("touches").items())
+    return tuple(node.text() for node in table.node(place).item(key).items())
 
 
 def _rule(node: Node) -> RuleClaim:

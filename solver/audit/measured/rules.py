@@ -66,8 +66,9 @@ def half_unit_ends(zone: Surveyed, asked: Asked) -> float | None:
 
 
 def _seen(zone: Surveyed, asked: Asked, column: int) -> float | None:
-    """The least size of pieces whose cut edges do not all go to hidden walls."""
-    sizes, touches = zone.cuts.sizes[:, column], zone.laid.pieces.touches
+    """The least size of pieces whose cuts that way do not all go to hidden walls."""
+    sizes, pieces = zone.cuts.sizes[:, column], zone.laid.pieces
+    touches = pieces.rip_at if column == ACROSS else pieces.end_at
     hidden = asked.claims.hidden_walls
     if hidden is None:
         # The document does not name the hidden walls. If its worst value is right, those of
