@@ -86,6 +86,14 @@ CASES = [
     Case(Room(11, 7, (5, 2)), Stock(6, 3, turn=True), (0, 1, 1), bond=THIRD),
     Case(Room(17, 9), Stock(6, 3), bond=THIRD),
     Case(Room(20, 10), PLANK, (2, 0, 2), bond=Bond(BondKind.STEPPED, Fraction(1, 2))),
+    # Lines judged by the walls alone once dropped the only ones that keep these rules.
+    Case(Room(13, 5, (7, 1)), PLANK, (2, 2, 0), bond=STRAIGHT),
+    Case(
+        Room(6, 7, (2, 3)),
+        Stock(6, 3, turn=True),
+        (2, 2, 0),
+        bond=Bond(BondKind.STEPPED, Fraction(1, 2)),
+    ),
 ]
 
 
