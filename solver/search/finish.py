@@ -73,7 +73,7 @@ def _zone(draft: Draft, at_least: int) -> ZoneLayout:
 
 
 def _start_row(draft: Draft, first: int, count: int) -> int:
-    """The row laid first: its line is the row line nearest the middle, but not on it.
+    """The row laid first: its line is the nearest to the middle that is half a row off it.
 
     Off the walls and near but not on the centre, the first rows can set while later ones
     are pushed tight against them; common practice, no source.
@@ -84,7 +84,7 @@ def _start_row(draft: Draft, first: int, count: int) -> int:
 
     def off(number: int) -> tuple[bool, int, int]:
         twice = abs(2 * (first + (number - 1) * pitch) - low - high)
-        return twice == 0, twice, number
+        return twice < pitch, twice, number
 
     return min(inside, key=off, default=1)
 

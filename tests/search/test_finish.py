@@ -20,12 +20,13 @@ def finished(job: Job, line: float, offsets: tuple[float, ...]) -> Layout:
 
 @pytest.mark.parametrize(
     ("line", "start"),
-    [(100, 300), (0, 400), (60, 460), (150, 550)],
+    [(100, 300), (0, 400), (60, 660), (150, 350)],
     ids=["line on the centre", "both as near", "below", "above"],
 )
 def test_the_start_line_is_near_the_centre_but_not_on_it(line: int, start: int) -> None:
     # The room is 1000 high: its centre is at 500. Lines at 100 fall on it, and 300 is as near
-    # as 700; those at 0 leave 400 and 600, those at 60 leave 460, those at 150 leave 550.
+    # as 700; those at 0 leave 400 and 600, half a row off. Those at 60 fall at 460, too near,
+    # and next at 660; those at 150 at 550, too near, and next at 350.
     rows = 5 if line == 0 else 6
     zone = finished(job_of(box(3600, 1000)), line, (0,) * rows).zones[0]
     assert zone.start_v == start * MM
