@@ -151,66 +151,79 @@ def assign_units(scene: Scene, cuts: list[Cut]) -> dict[str, str]:
 
 def layout(scene: Scene, floor: Polygon, cuts: list[Cut], units: dict[str, str]) -> Document:
     """The one layout of the document."""
-    count = len(set(units.values()))
-    at_least = count if scene.at_least is None else scene.at_least
     rules = figure_rules(scene, floor, cuts, units)
     sizes = {cut.id: size_claims(scene, floor, cut) for cut in cuts}
+    totals = unit_claims(scene, units)
+    return {
+        "rank": 1,
+        "best_at": ["fewest units"],
+        "zones": [zone_claims(scene, floor, cuts) | totals],
+        "pieces": [piece(scene, cut, sizes[cut.id], floor, units[cut.id]) for cut in cuts],
+        "order": [{"product": "Driftwood plank"} | totals | order_claims(scene, floor, units)],
+        "rules": rules,
+        "figures": figure_claims(scene, floor, cuts, units, rules, sizes),
+    }
+
+
+def unit_claims(scene: Scene, units: dict[str, str]) -> Document:
+    """How many units, how few there could be, and whether that proves it."""
+    count = len(set(units.values()))
+    at_least = count if scene.at_least is None else scene.at_least
+    return {"units": count, "units_at_least": at_least, "proved": count == at_least}
+
+
+def zone_claims(scene: Scene, floor: Polygon, cuts: list[Cut]) -> Document:
+    """Where the zone's lines and rows lie."""
+    start_row = 2 if any(cut.row == 2 for cut in cuts) else 1
+    start_v = scene.low + (start_row - 1) * scene.width
+    left, low, right, high = floor.bounds
+    return {
+        "zone": "Reading room",
+        "direction": "along the long wall",
+        "angle_deg": round(scene.angle, 6),
+        "origin": list(scene.origin),
+        "start_line": points(scene, [(left, start_v), (right, start_v)]),
+        "cross_line": points(scene, [(left + 100, low), (left + 100, high)]),
+        "start_row": start_row,
+        "rows": rows(scene, floor, cuts),
+    }
+
+
+def order_claims(scene: Scene, floor: Polygon, units: dict[str, str]) -> Document:
+    """What is bought, and the waste."""
+    count = len(set(units.values()))
+    return {
+        "spare_units": scene.spare,
+        "cartons": math.ceil((count + scene.spare) / scene.per_carton),
+        "laid_area_m2": round(floor.area / 1e6, 6),
+        "waste_percent": round((count * scene.length * scene.width / floor.area - 1) * 100, 6),
+    }
+
+
+def figure_claims(
+    scene: Scene, floor: Polygon, cuts: list[Cut], units: dict[str, str],
+    rules: list[Document], sizes: dict[str, dict[str, float | None]],
+) -> Document:  # fmt: skip
+    """The figures that decide."""
     measured = [
         value
         for size in sizes.values()
         for key in ("along", "across", "slant")
         if (value := size[key]) is not None
     ]
-    cartons = math.ceil((count + scene.spare) / scene.per_carton)
-    waste = (count * scene.length * scene.width / floor.area - 1) * 100
-    start_row = 2 if any(cut.row == 2 for cut in cuts) else 1
-    start_v = scene.low + (start_row - 1) * scene.width
-    left, low, right, high = floor.bounds
+    totals, order = unit_claims(scene, units), order_claims(scene, floor, units)
     return {
-        "rank": 1,
-        "best_at": ["fewest units"],
-        "zones": [
-            {
-                "zone": "Reading room",
-                "direction": "along the long wall",
-                "angle_deg": round(scene.angle, 6),
-                "origin": list(scene.origin),
-                "start_line": points(scene, [(left, start_v), (right, start_v)]),
-                "cross_line": points(scene, [(left + 100, low), (left + 100, high)]),
-                "start_row": start_row,
-                "rows": rows(scene, floor, cuts),
-                "units": count,
-                "units_at_least": at_least,
-                "proved": count == at_least,
-            }
-        ],
-        "pieces": [piece(scene, cut, sizes[cut.id], floor, units[cut.id]) for cut in cuts],
-        "order": [
-            {
-                "product": "Driftwood plank",
-                "units": count,
-                "units_at_least": at_least,
-                "proved": count == at_least,
-                "spare_units": scene.spare,
-                "cartons": cartons,
-                "laid_area_m2": round(floor.area / 1e6, 6),
-                "waste_percent": round(waste, 6),
-            }
-        ],
-        "rules": rules,
-        "figures": {
-            "units": count,
-            "units_at_least": at_least,
-            "cartons": cartons,
-            "spare_units": scene.spare,
-            "smallest_cut": min(measured, default=None),
-            "smallest_where": "",
-            "cuts": sum(cut.is_cut for cut in cuts),
-            "balance": balance(scene, floor, cuts),
-            "broken_must": sum(r["kind"] == "must" and not r["kept"] for r in rules),
-            "broken_prefer": sum(r["kind"] == "prefer" and not r["kept"] for r in rules),
-            "waste_percent": round(waste, 6),
-        },
+        "units": totals["units"],
+        "units_at_least": totals["units_at_least"],
+        "cartons": order["cartons"],
+        "spare_units": scene.spare,
+        "smallest_cut": min(measured, default=None),
+        "smallest_where": "",
+        "cuts": sum(cut.is_cut for cut in cuts),
+        "balance": balance(scene, floor, cuts),
+        "broken_must": sum(r["kind"] == "must" and not r["kept"] for r in rules),
+        "broken_prefer": sum(r["kind"] == "prefer" and not r["kept"] for r in rules),
+        "waste_percent": order["waste_percent"],
     }
 
 
