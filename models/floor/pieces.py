@@ -82,19 +82,9 @@ def _odd(
         for i, cell in enumerate(cells)
         if any(low < cell[2] and high > cell[0] for low, high in crossings)
     ]
-    shapes = (
-        dict(
-            zip(
-                crossed,
-                shapely.intersection(
-                    run.polygon, shapely.box(*np.array([cells[i] for i in crossed], dtype=float).T)
-                ),
-                strict=True,
-            )
-        )
-        if crossed
-        else {}
-    )
+    places = np.array([cells[i] for i in crossed], dtype=float).reshape(-1, 4)
+    clipped = shapely.intersection(np.array([run.polygon]), shapely.box(*places.T))
+    shapes = dict(zip(crossed, clipped, strict=True))
     found = []
     for place, cell in enumerate(cells):
         if place not in shapes:

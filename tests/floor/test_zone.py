@@ -157,7 +157,8 @@ def test_the_floor_lies_on_the_left_of_every_edge_inside_the_zone(job: Job) -> N
 def test_the_zone_is_the_room_less_its_columns(job: Job) -> None:
     zone = zone_of(job, job.field.directions[0])
     expected = area_of(job.room) - sum(area_of(column.outline) for column in job.columns)
-    assert zone.polygon.area == pytest.approx(expected, rel=1e-5)
+    # Corners are rounded to a tick: the outline may be half a tick off all along.
+    assert zone.polygon.area == pytest.approx(expected, abs=zone.polygon.length)
 
 
 def test_whole_ring_rounds_and_drops_what_does_not_turn() -> None:
