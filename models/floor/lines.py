@@ -12,7 +12,6 @@ from collections.abc import Sequence, Set
 from dataclasses import dataclass
 from fractions import Fraction
 
-from models.floor.sizes import SAME
 from models.floor.zone import Edge
 from models.job.data import Sight
 
@@ -70,10 +69,12 @@ def cut_at(stop: Stop, line: int, pitch: int) -> int:
 
     Zero where a line meets a slanted stop or starts from it, so that a piece runs out.
     """
-    wide = (line - stop.low if stop.above else stop.high - line) % pitch
-    if wide <= SAME:
-        wide += pitch  # No strip this thin is laid: the next line is the one that counts.
-    return min(max(wide - (stop.high - stop.low), 0), pitch)
+    slope = stop.high - stop.low
+    into = (stop.high - line if stop.above else line - stop.low) % pitch
+    if slope and (slope >= pitch or into < slope):
+        return 0
+    left = (line - stop.high) % pitch if stop.above else (stop.low - line) % pitch
+    return left or pitch
 
 
 def breaklines(values: Sequence[int], pitch: int) -> list[int]:
@@ -103,9 +104,7 @@ def candidates(
         first, last = low // step * step + step, -(-high // step) * step - step
         if first > last:
             continue
-        # Within a hair of the low corner a cut is not the least there: it is not laid.
-        clear = first if first - low > SAME else min(first + step, last)
-        best = _widest(stops, clear, last, pitch)
+        best = _widest(stops, first, last, pitch)
         inside = {first, last, best // step * step, -(-best // step) * step}
         found |= {line % pitch for line in inside if first <= line <= last}
     found |= {pitch * i // samples // step * step for i in range(samples)}

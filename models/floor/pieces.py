@@ -47,13 +47,12 @@ def pieces_of(
     """Cut each run at its offset (any u of an end joint, in ticks) into pieces.
 
     ``pitch`` is the unit's length and width, joint included. Without ``measured`` the
-    pieces' sizes are left out, which is much faster where walls slant. What is no more than
-    a hair long or wide is left out: it cannot be cut and is no gap.
+    pieces' sizes are left out, which is much faster where walls slant.
     """
     found: list[Cut] = []
     for index, (run, offset) in enumerate(zip(runs, offsets, strict=True)):
-        first = (run.start + SAME - offset) // pitch[0]
-        last = -((offset + SAME - run.end) // pitch[0])
+        first = (run.start - offset) // pitch[0]
+        last = -((offset - run.end) // pitch[0])
         starts = [offset + place * pitch[0] for place in range(first, last)]
         if run.outline is None:
             found += [
@@ -93,8 +92,7 @@ def _odd(
             continue
         for part in map(orient, parts_of(shapes[place])):
             outline = whole_ring(part.exterior.coords)
-            left, low, right, high = part.bounds
-            if len(outline) > 2 and min(right - left, high - low) > SAME:
+            if len(outline) > 2 and part.area > SAME * SAME:
                 holes = tuple(
                     ring for hole in part.interiors if len(ring := whole_ring(hole.coords)) > 2
                 )

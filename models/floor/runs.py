@@ -15,7 +15,6 @@ import shapely
 from shapely import Geometry
 from shapely.geometry import Polygon
 
-from models.floor.sizes import SAME
 from models.floor.zone import Zone, whole_ring
 from models.job.data import Ring
 
@@ -84,13 +83,10 @@ def _spans(zone: Zone, low: int, high: int) -> tuple[tuple[int, int], ...] | Non
 
 
 def rows_count(zone: Zone, pitch: int, start_line: int) -> tuple[int, int]:
-    """The lower line of the first row and the number of rows, for row lines through v.
-
-    A row of which no more than a hair lies in the zone is none.
-    """
+    """The lower line of the first row and the number of rows, for row lines through v."""
     bottom, top = zone.heights
-    first = start_line + (bottom + SAME - start_line) // pitch * pitch
-    return first, -((first + SAME - top) // pitch)
+    first = start_line + (bottom - start_line) // pitch * pitch
+    return first, -((first - top) // pitch)
 
 
 def runs_of(zone: Zone, levels: tuple[Slab, ...], pitch: int, start_line: int) -> tuple[Run, ...]:
@@ -113,8 +109,7 @@ def runs_of(zone: Zone, levels: tuple[Slab, ...], pitch: int, start_line: int) -
         else:
             odd.append(row)
     plain |= _odd_rows(zone, pitch, first, odd)
-    runs = (run for row in sorted(plain) for run in plain[row])
-    return tuple(run for run in runs if min(run.length, run.top - run.bottom) > SAME)
+    return tuple(run for row in sorted(plain) for run in plain[row])
 
 
 def _odd_rows(zone: Zone, pitch: int, first: int, rows: list[int]) -> dict[int, list[Run]]:

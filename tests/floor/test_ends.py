@@ -4,7 +4,7 @@ import math
 
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from models.floor.ends import end_needs
@@ -43,6 +43,13 @@ def enough(run: Run, joint: int, first: bool, cut: int, end: int) -> bool:
         for p in pieces
     ]
     return all(size >= cut and (p.sizes.along or LENGTH) >= end for size, p in sizes)
+
+
+def doubtful(run: Run) -> bool:
+    """Whether an edge is so near 15 degrees off a unit's side that rounding tips it over."""
+    shape = shapely.get_coordinates(run.polygon)
+    lean = [math.degrees(math.atan2(v, u)) % 90 for u, v in shape[1:] - shape[:-1]]
+    return any(abs(degrees - edge) < 0.2 for degrees in lean for edge in (15, 75))
 
 
 def scan(run: Run, first: bool, need: int, cut: int, end: int) -> None:
@@ -155,6 +162,7 @@ def test_ends_of_any_run_need_what_a_scan_needs(
     if not odd:
         return
     run = data.draw(st.sampled_from(odd))
+    assume(not doubtful(run))
     first, last = end_needs(run, PITCH, cut, end)
     scan(run, True, first, cut, end)
     scan(run, False, last, cut, end)

@@ -69,22 +69,6 @@ def test_a_unit_short_by_more_is_cut() -> None:
     assert (cut.whole, cut.sizes) == (False, Sizes(across=WIDTH - SAME - 1))
 
 
-def test_what_is_no_longer_than_a_hair_is_not_laid() -> None:
-    for joint in (SAME, LENGTH - SAME):
-        cuts = pieces_of([Run(1, 0, 0, LENGTH, 0, WIDTH)], [joint], PITCH)
-        assert [(cut.order, cut.whole) for cut in cuts] == [(1, True)]
-    cuts = pieces_of([Run(1, 0, 0, LENGTH, 0, WIDTH)], [SAME + 1], PITCH)
-    assert [cut.sizes.along for cut in cuts] == [SAME + 1, LENGTH - SAME - 1]
-
-
-def test_a_room_that_leans_by_a_hair_is_laid_with_whole_units() -> None:
-    for lean in (1, SAME):
-        room = ((0, 0), (5 * LENGTH, 0), (5 * LENGTH, 4 * WIDTH + lean), (0, 4 * WIDTH))
-        for line in (0, lean):
-            cuts = laid(zone_for(room), line, 0)[1]
-            assert [cut.whole for cut in cuts] == [True] * 20
-
-
 def test_two_pieces_of_one_unit_stand_either_side_of_a_column() -> None:
     # The column takes 150000 to 180000 of the unit that lies from 120000 to 240000.
     zone = zone_for(HALL, [box(150_000, 10_000, 180_000, 50_000)])

@@ -4,7 +4,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from models.floor.runs import Run, Slab, parts_of, rows_count, runs_of, slabs
-from models.floor.sizes import SAME
 from models.floor.zone import Zone, zone_of
 from models.job.data import Job
 from tests.floor.rooms import any_jobs, box, rectilinear_jobs, zone_for
@@ -34,31 +33,7 @@ def test_a_plain_room_has_one_rectangle_a_row() -> None:
 def test_a_row_line_on_both_walls_leaves_no_rip() -> None:
     assert rows_count(zone_for(HALL), WIDTH, 0) == (0, 5)
     assert rows_count(zone_for(HALL), WIDTH, 60_000) == (0, 5)
-    assert rows_count(zone_for(HALL), WIDTH, 40) == (40 - WIDTH, 6)
-
-
-def test_a_row_no_wider_than_a_hair_is_none() -> None:
-    room = ((0, 0), (600_000, 0), (600_000, 100_000 + SAME), (0, 100_000))
-    zone = zone_for(room)
-    assert rows_count(zone, WIDTH, 0) == (0, 5)
-    assert rows_count(zone, WIDTH, SAME) == (SAME, 5)
-    assert rows_count(zone, WIDTH, SAME + 1) == (SAME + 1 - WIDTH, 6)
-    assert [run.row for run in rows(zone, 0)] == [1, 2, 3, 4, 5]
-
-
-def test_a_strip_no_wider_than_a_hair_beside_a_step_is_no_run() -> None:
-    # The left part ends a hair past a row line: only the right part goes on above it.
-    step = 60_000 + SAME
-    room = (
-        (0, 0),
-        (600_000, 0),
-        (600_000, 100_000),
-        (250_000, 100_000),
-        (250_000, step),
-        (0, step),
-    )
-    zone = zone_for(room, [box(250_000, 40_000, 260_000, 80_000)])
-    assert [(r.start, r.end) for r in rows(zone, 0) if r.row == 4] == [(260_000, 600_000)]
+    assert rows_count(zone_for(HALL), WIDTH, 1) == (1 - WIDTH, 6)
 
 
 def test_a_column_right_across_a_row_makes_two_runs() -> None:
@@ -145,15 +120,15 @@ def test_runs_cover_any_zone_row_by_row(job: Job, line: int) -> None:
     zone = zone_of(job, job.field.directions[0])
     found = rows(zone, line)
     first, count = rows_count(zone, WIDTH, line)
-    assert first <= zone.heights[0] + SAME < first + WIDTH
-    assert first + (count - 1) * WIDTH < zone.heights[1] - SAME <= first + count * WIDTH
+    assert first <= zone.heights[0] < first + WIDTH
+    assert first + (count - 1) * WIDTH < zone.heights[1] <= first + count * WIDTH
     assert [run.row for run in found] == sorted(run.row for run in found)
     for run in found:
         assert run.low == first + (run.row - 1) * WIDTH
         assert run.low <= run.bottom < run.top <= run.low + WIDTH
         assert (run.start, run.bottom, run.end, run.top) == run.polygon.bounds
-    # Corners are rounded to a tick and strips of a hair left out: an edge may be off all along.
-    slack = SAME * sum(run.polygon.length for run in found) / 2
+    # Corners are rounded to a tick: an edge of a run may be half a tick off all along.
+    slack = sum(run.polygon.length for run in found if run.outline) + WIDTH * count
     shapes = [run.polygon for run in found]
     assert sum(shape.area for shape in shapes) == pytest.approx(zone.polygon.area, abs=slack)
     assert shapely.union_all(shapes).area == pytest.approx(zone.polygon.area, abs=slack)
