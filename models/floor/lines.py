@@ -65,11 +65,9 @@ def _counts(edge: Edge, unit: int, around: Set[str]) -> bool:
 
 
 def cut_at(stop: Stop, line: int, pitch: int) -> int:
-    """What lines through ``line`` leave at a stop, at its narrow end; ``pitch`` when whole.
-
-    Zero where a line meets a slanted stop or starts from it, so that a piece runs out.
-    """
+    """What lines through ``line`` leave at a stop, at its narrow end; ``pitch`` when whole."""
     slope = stop.high - stop.low
+    # Where a line meets a slanted wall, or starts from it, a piece runs out to nothing.
     into = (stop.high - line if stop.above else line - stop.low) % pitch
     if slope and (slope >= pitch or into < slope):
         return 0
