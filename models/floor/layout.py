@@ -7,9 +7,11 @@ All coordinates are integer ticks in the zone's own frame (u along the rows, v a
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from models.floor.frame import Frame
-from models.job.data import Direction, Kind, Ring
+from models.job.carve.area import Chosen
+from models.job.data import Direction, Job, Kind, Laying, Ring
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +25,9 @@ class Piece:
     all in ticks, None where the piece is not cut that way (see ``models.floor.sizes``).
     ``touches`` names the walls, columns and features its edges go to; ``rip_at`` those of
     them along the row and ``end_at`` those across it. ``unit`` names the physical unit the
-    piece comes from.
+    piece comes from. ``quarter`` is True for a unit laid a quarter turn to the rows:
+    ``size_along`` is then measured square to them. ``unit_length`` is the length of the unit
+    without joint where a carton holds several, else 0.
     """
 
     id: str
@@ -41,6 +45,8 @@ class Piece:
     unit: str
     rip_at: tuple[str, ...] = ()
     end_at: tuple[str, ...] = ()
+    quarter: bool = False
+    unit_length: int = 0
 
     @property
     def size(self) -> int | None:
@@ -53,12 +59,15 @@ class Piece:
 class RowPlan:
     """One row: its lower row line, and the offset of its end joints from the cross line.
 
-    ``offsets`` has one entry a run, as ((start u, end u), offset in [0, pitch)).
+    ``runs`` has one entry a run, as ((start u, end u), offset in [0, pitch)). With units of
+    several lengths no one offset tells where the joints are: ``joints`` then lists, for each
+    run, the distance of every end joint from the cross line.
     """
 
     row: int
     low: int
     runs: tuple[tuple[tuple[int, int], int], ...]
+    joints: tuple[tuple[int, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +75,7 @@ class Verdict:
     """How one rule came out: limit and worst value in ticks (rows for row-counting rules).
 
     ``key`` is the rule's key in the job file (a key of ``RULE_NAMES``), ``subject`` the
-    axis it is about, if any.
+    axis (or the linked zone) it is about, if any; ``zone`` the zone it is measured in.
     ``worst`` is None when nothing in the layout is measured by the rule. ``where`` names
     the place, ``because`` what forces a break (empty when kept).
     """
@@ -79,11 +88,16 @@ class Verdict:
     where: str
     because: str
     subject: str = ""
+    zone: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class ZoneLayout:
-    """One zone set out.
+    """One zone set out; ``laying`` is what the job asks for there.
+
+    ``zone`` is its own name: a border has one zone a side. ``units`` counts the units some
+    piece of it is cut from; one shared with another zone counts in both. A herringbone has
+    no ``rows``: its pieces alone tell where they lie.
 
     ``start_v`` is the v of the chalk start line, ``cross_u`` the u of the cross line;
     ``start_row`` the row laid first, on the high side of the start line.
@@ -91,7 +105,7 @@ class ZoneLayout:
     """
 
     zone: str
-    product: str
+    laying: Laying
     frame: Frame
     direction: Direction
     outer: Ring
@@ -105,6 +119,36 @@ class ZoneLayout:
     units_at_least: int
 
     @property
+    def product(self) -> str:
+        """The name of the product laid."""
+        return self.laying.product
+
+    @property
+    def proved(self) -> bool:
+        """True when no layout the job admits needs fewer units."""
+        return self.units == self.units_at_least
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """What a layout needs of one product, over all its zones; spares and breakage apart.
+
+    ``lengths`` lists (length without joint, units) where a carton holds several lengths.
+    """
+
+    product: str
+    units: int
+    units_at_least: int
+    laid_area_mm2: float
+    waste_percent: float
+    spare_units: int
+    breakage_units: int
+    cartons: int
+    cartons_at_least: int
+    cost: Fraction | None = None
+    lengths: tuple[tuple[int, int], ...] = ()
+
+    @property
     def proved(self) -> bool:
         """True when no layout the job admits needs fewer units."""
         return self.units == self.units_at_least
@@ -112,7 +156,9 @@ class ZoneLayout:
 
 @dataclass(frozen=True, slots=True)
 class Figures:
-    """The figures that decide between layouts.
+    """The figures that decide between layouts, over all products and zones.
+
+    ``needs`` has one entry a product, in the job's order; ``cost`` is None without prices.
 
     ``smallest_cut`` in ticks with its place, None when nothing is cut; ``balance`` the
     largest difference between opposite edge cuts in ticks, None when nothing compares;
@@ -132,6 +178,8 @@ class Figures:
     broken_must: int
     broken_prefer: int
     prominent_cut: int | None = None
+    needs: tuple[Need, ...] = ()
+    cost: Fraction | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,10 +197,14 @@ class Layout:
 class Solution:
     """The best layouts (one to three), and what to tell the user about the search.
 
-    ``notes`` says, for example, that fewer than three differ; ``complete`` is False when
-    the search was interrupted and this is the best it had.
+    ``job`` is the job with everything it left open decided: border widths, places of
+    features. ``chosen`` lists those decisions; all layouts share them. ``notes`` says, for
+    example, that fewer than three differ; ``complete`` is False when the search was
+    interrupted and this is the best it had.
     """
 
+    job: Job
     layouts: tuple[Layout, ...]
     notes: tuple[str, ...]
     complete: bool
+    chosen: tuple[Chosen, ...] = ()

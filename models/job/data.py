@@ -64,12 +64,30 @@ class Axis:
 
 
 @dataclass(frozen=True, slots=True)
+class Extent:
+    """A length the search may choose: ``low`` to ``high`` in ticks, equal when it is given.
+
+    ``step`` is what it is chosen in: a whole number of units, say; 0 for the tape step.
+    """
+
+    low: int
+    high: int
+    step: int = 0
+
+    @property
+    def free(self) -> bool:
+        """True when there is something to choose."""
+        return self.low != self.high
+
+
+@dataclass(frozen=True, slots=True)
 class Feature:
     """An inset, medallion or fitting held on an axis; the field is cut round its outline.
 
     ``round_diameter`` is set for a circle, whose outline is then a polygon of equal sides.
     ``tolerance`` is how far off its axis the centre may be before the designer's verdict
-    is "off".
+    is "off". ``slide`` is set for a feature free to move along its axis: the range of its
+    centre's distance from the axis' point. Until one is chosen it lies at the low end.
     """
 
     name: str
@@ -78,6 +96,7 @@ class Feature:
     outline: Ring
     tolerance: int
     round_diameter: int | None = None
+    slide: Extent | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +105,10 @@ class Product:
 
     ``joint`` is the width left between two units (0 when butted), ``kerf`` what one cut
     eats. ``directional`` forbids turning a unit. ``tolerance`` is the maker's size tolerance.
+    ``mix`` is set when a carton holds units of several lengths: each length and how many
+    of it a carton holds, longest first; ``length`` is then the longest. ``scrap`` is the
+    least size of an offcut worth keeping; ``shop_cuts`` allows cut edges at joints.
+    ``price`` is that of a carton.
     """
 
     name: str
@@ -96,6 +119,10 @@ class Product:
     per_carton: int = 1
     directional: bool = True
     tolerance: int = 0
+    mix: tuple[tuple[int, int], ...] = ()
+    scrap: int = 0
+    shop_cuts: bool = False
+    price: Fraction | None = None
 
     @property
     def pitch(self) -> tuple[int, int]:
@@ -109,14 +136,22 @@ class BondKind(Enum):
     STAGGERED = "staggered"
     STRAIGHT = "straight"
     STEPPED = "stepped"
+    HERRINGBONE = "herringbone"
 
 
 @dataclass(frozen=True, slots=True)
 class Bond:
-    """A bond; ``step`` is the shift of each row as a fraction of the unit (stepped only)."""
+    """A bond; ``step`` is the shift of each row as a fraction of the unit (stepped only).
+
+    In a herringbone units lie square to each other and the line of its points runs along
+    the direction given; ``slant`` is the angle in degrees between units and that line, 45
+    or 90 (units along and square to it). ``double`` lays them in pairs.
+    """
 
     kind: BondKind
     step: Fraction = Fraction(0)
+    slant: int = 45
+    double: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,15 +240,104 @@ RULE_NAMES = {
 }
 
 
+class Marks(Enum):
+    """How the direction marks on the backs of units lie to each other."""
+
+    ONE_WAY = "one way"
+    QUARTER_TURNED = "quarter-turned"
+
+
 @dataclass(frozen=True, slots=True)
-class Field:
-    """The zone the search sets out: what is laid, in which bond, directions and rules."""
+class Outline:
+    """A zone given by its corners."""
+
+    ring: Ring
+
+
+@dataclass(frozen=True, slots=True)
+class Border:
+    """A zone along walls, or round a feature: one strip a side, each laid along its side.
+
+    ``walls`` are names of walls, in the order of ``Job.walls``; empty round a ``feature``.
+    ``mitred`` corners are cut along their bisector, butted ones run the longer side through.
+    """
+
+    width: Extent
+    walls: tuple[str, ...] = ()
+    feature: str = ""
+    mitred: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """A zone across the whole floor between two lines along ``direction``.
+
+    ``near`` and ``far`` are their distances to the left of the line through ``point``.
+    """
+
+    point: Point
+    direction: Point
+    near: int
+    far: int
+
+
+@dataclass(frozen=True, slots=True)
+class Fill:
+    """A zone that fills a held feature."""
+
+    feature: str
+
+
+@dataclass(frozen=True, slots=True)
+class Mirror:
+    """A zone that is the reflection of another about an axis, piece for piece."""
+
+    zone: str
+    axis: str
+
+
+@dataclass(frozen=True, slots=True)
+class Rest:
+    """What no other zone takes: the part of it that holds ``at``, or all there is."""
+
+    at: Point | None = None
+
+
+Shape = Outline | Border | Band | Fill | Mirror | Rest
+
+
+@dataclass(frozen=True, slots=True)
+class Laying:
+    """One zone as the job asks for it: where, what is laid, in which bond and directions.
+
+    ``trim`` is the width of the strip left between the zone and its neighbours, which
+    belongs to neither; it lies outside the zone's own shape.
+    """
 
     name: str
     product: str
     bond: Bond
     directions: tuple[Direction, ...]
     rules: Rules
+    shape: Shape = Rest()
+    marks: Marks = Marks.ONE_WAY
+    trim: int = 0
+
+
+class Share(Enum):
+    """What two linked zones have in common."""
+
+    ROW_LINES = "row lines"
+    JOINTS = "joints"
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """Two zones laid on one set of lines: the second goes on from the first."""
+
+    first: str
+    second: str
+    share: Share
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,9 +354,11 @@ class Job:
     """A whole job, checked: everything in it can be laid out.
 
     ``walls`` follow ``room`` (wall i runs from corner i to corner i + 1). ``closure`` is
-    None for a room given by corners or closed by calculation. Spare stock is ``spare_units``
-    plus ``spare_percent`` of the units laid, rounded up. ``notes`` are things the reader
-    changed or assumed, in words for the user.
+    None for a room given by corners or closed by calculation. ``zones`` lists every zone,
+    the field last. Spare stock is ``spare_units`` plus ``spare_percent`` of the units laid,
+    rounded up, and one carton for every ``spare_carton_per`` cartons or fraction (0: none).
+    ``breakage_percent`` of the units laid is bought on top for breakage. ``currency`` goes
+    before prices. ``notes`` are things the reader changed or assumed, in words for the user.
     """
 
     name: str
@@ -245,12 +371,21 @@ class Job:
     axes: tuple[Axis, ...]
     features: tuple[Feature, ...]
     products: tuple[Product, ...]
-    field: Field
+    zones: tuple[Laying, ...]
+    links: tuple[Link, ...] = ()
     spare_percent: Fraction = Fraction(0)
     spare_units: int = 0
+    spare_carton_per: int = 0
+    breakage_percent: Fraction = Fraction(0)
+    currency: str = ""
     closure: Closure | None = None
     notes: tuple[str, ...] = ()
 
-    def product_of(self, field: Field) -> Product:
-        """The product laid in a field."""
-        return next(product for product in self.products if product.name == field.product)
+    @property
+    def field(self) -> Laying:
+        """The zone that takes what the others leave."""
+        return self.zones[-1]
+
+    def product_of(self, laying: Laying) -> Product:
+        """The product laid in a zone."""
+        return next(product for product in self.products if product.name == laying.product)
