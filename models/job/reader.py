@@ -13,7 +13,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from models.job.checks import Placed, check_amount, check_plan
-from models.job.data import Axis, Column, Door, Feature, Field, Job, Product
+from models.job.data import Axis, Column, Door, Feature, Job, Laying, Product
 from models.job.features import feature_notes, read_feature
 from models.job.field import read_bond, read_directions, read_product_of
 from models.job.fittings import read_axis, read_column, read_door
@@ -22,7 +22,7 @@ from models.job.measures import Measures, read_measures
 from models.job.names import check_unique
 from models.job.products import product_notes, read_product
 from models.job.room import Room, read_room
-from models.job.rules import Laying, read_rules
+from models.job.rules import Basis, read_rules
 from models.job.schema import validate
 from models.job.source import read_source
 from models.job.tree import parse_tree
@@ -75,7 +75,7 @@ def read_text(text: str, file: str) -> Job:
         axes=tuple(plan.axes.values()),
         features=plan.features,
         products=products,
-        field=field,
+        zones=(field,),
         spare_percent=percent,
         spare_units=units,
         closure=plan.room.closure,
@@ -102,16 +102,16 @@ def _read_plan(root: Item, measures: Measures) -> Plan:
 
 def _read_field(
     root: Item, plan: Plan, products: Sequence[Product], measures: Measures
-) -> tuple[Field, tuple[str, ...]]:
+) -> tuple[Laying, tuple[str, ...]]:
     """The field with its rules, and the notes on it."""
     item = root.group["field"]
     product = read_product_of(item, {product.name: product for product in products})
     bond = read_bond(item.group["bond"])
     directions, notes = read_directions(item, plan.room, plan.axes)
-    laying = Laying(product, bond, directions)
-    rules = read_rules(root.find("rules"), laying, plan.axes, measures)
+    basis = Basis(product, bond, directions)
+    rules = read_rules(root.find("rules"), basis, plan.axes, measures)
     name = item.find("name")
-    return Field(
+    return Laying(
         "field" if name is None else name.text, product.name, bond, directions, rules
     ), notes
 

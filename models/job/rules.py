@@ -26,7 +26,7 @@ _COUNTING_ROWS = ("no_stair", "reuse_within")
 
 
 @dataclass(frozen=True, slots=True)
-class Laying:
+class Basis:
     """What a rule's limit is judged against: the product, its bond and its directions."""
 
     product: Product
@@ -35,20 +35,20 @@ class Laying:
 
 
 def read_rules(
-    rules: Item | None, laying: Laying, axes: Mapping[str, Axis], measures: Measures
+    rules: Item | None, basis: Basis, axes: Mapping[str, Axis], measures: Measures
 ) -> Rules:
     """Every rule, given or by default; JobError for one that could never hold."""
-    limits = default_limits(measures, laying.product, laying.bond)
+    limits = default_limits(measures, basis.product, basis.bond)
     given = {} if rules is None else dict(rules.group)
     centred = given.pop("centred", None)
     for key, item in given.items():
         limit = _limit(key, item, limits, measures)
         if limit is not None:
-            check_limit(key, item, limit, laying.product, laying.bond, measures)
+            check_limit(key, item, limit, basis.product, basis.bond, measures)
         limits[key] = limit
     _settle_tape_tolerance(limits, given.get("tape_tolerance"))
     entries = () if centred is None else centred.entries
-    held = tuple(_centred(item, laying, axes) for item in entries)
+    held = tuple(_centred(item, basis, axes) for item in entries)
     return Rules(
         smallest_cut=limits["smallest_cut"],
         half_unit_edges=limits["half_unit_edges"],
@@ -88,10 +88,10 @@ def _settle_tape_tolerance(limits: Limits, given: Item | None) -> None:
         limits["tape_tolerance"] = None
 
 
-def _centred(item: Item, laying: Laying, axes: Mapping[str, Axis]) -> Centred:
+def _centred(item: Item, basis: Basis, axes: Mapping[str, Axis]) -> Centred:
     """One axis the field's lines are held on."""
     kind = Kind.MUST if "must" in item.group else Kind.PREFER
     axis = look_up(item.group[kind.value], axes, "axis")
-    check_centred(item, axis, laying.bond, laying.directions)
+    check_centred(item, axis, basis.bond, basis.directions)
     on = item.find("on")
     return Centred(kind, axis.name, CentreOn.EITHER if on is None else CentreOn(on.text))
