@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -21,7 +21,8 @@ class Cut:
 
     ``cell`` is the whole unit's place, ``order`` its number along the row; ``box`` the
     piece's own extent. ``outline`` is None when the piece is its box. ``run`` is the place
-    of its run in the list the pieces were made from.
+    of its run in the list the pieces were made from. ``quarter`` is True for a unit laid a
+    quarter turn to the rows: its sizes are then those along and across the unit itself.
     """
 
     run: int
@@ -33,6 +34,7 @@ class Cut:
     holes: tuple[Ring, ...]
     sizes: Sizes
     whole: bool
+    quarter: bool = False
 
     @property
     def ring(self) -> Ring:
@@ -54,29 +56,31 @@ def pieces_of(
         first = (run.start - offset) // pitch[0]
         last = -((offset - run.end) // pitch[0])
         starts = [offset + place * pitch[0] for place in range(first, last)]
-        if run.outline is None:
-            found += [
-                _plain(index, run, order, start, pitch) for order, start in enumerate(starts, 1)
-            ]
-        else:
-            found += _odd(index, run, starts, pitch, measured)
+        cells = [(start, run.low, start + pitch[0], run.low + pitch[1]) for start in starts]
+        found += pieces_of_run(index, run, cells, measured)
     return found
 
 
-def _plain(index: int, run: Run, order: int, start: int, pitch: tuple[int, int]) -> Cut:
-    cell = (start, run.low, start + pitch[0], run.low + pitch[1])
-    box = (max(start, run.start), run.bottom, min(cell[2], run.end), run.top)
+def pieces_of_run(index: int, run: Run, cells: Sequence[Cell], measured: bool = True) -> list[Cut]:
+    """Cut one run, the one at ``index`` of its list, at the places of its units.
+
+    ``cells`` cover the run without gap, in order along it.
+    """
+    if run.outline is not None:
+        return _odd(index, run, cells, measured)
+    return [_plain(index, run, order, cell) for order, cell in enumerate(cells, 1)]
+
+
+def _plain(index: int, run: Run, order: int, cell: Cell) -> Cut:
+    box = (max(cell[0], run.start), run.bottom, min(cell[2], run.end), run.top)
     sizes = box_sizes(box, cell)
     whole = sizes == Sizes()
     return Cut(index, run.row, order, cell, cell if whole else box, None, (), sizes, whole)
 
 
-def _odd(
-    index: int, run: Run, starts: list[int], pitch: tuple[int, int], measured: bool
-) -> list[Cut]:
+def _odd(index: int, run: Run, cells: Sequence[Cell], measured: bool) -> list[Cut]:
     """The pieces of a run that is no rectangle; only places an edge crosses are clipped."""
-    crossings = busy(run, pitch[1])
-    cells = [(start, run.low, start + pitch[0], run.low + pitch[1]) for start in starts]
+    crossings = busy(run, cells[0][3] - cells[0][1]) if cells else []
     crossed = [
         i
         for i, cell in enumerate(cells)
