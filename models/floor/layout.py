@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from models.floor.frame import Frame
 from models.job.carve.area import Chosen
-from models.job.data import Direction, Job, Kind, Laying, Ring
+from models.job.data import Direction, Job, Kind, Laying, Point, Ring
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +102,9 @@ class ZoneLayout:
     ``start_v`` is the v of the chalk start line, ``cross_u`` the u of the cross line;
     ``start_row`` the row laid first, on the high side of the start line.
     ``units_at_least`` holds over every start line, direction and offset the job admits.
+    ``sides`` has every side of the polygon as (start, end, name of the wall, column, feature
+    or zone it goes to), floor on its left. ``mirrors`` names the zone this one is the
+    reflection of, if any.
     """
 
     zone: str
@@ -117,6 +120,8 @@ class ZoneLayout:
     pieces: tuple[Piece, ...]
     units: int
     units_at_least: int
+    sides: tuple[tuple[Point, Point, str], ...] = ()
+    mirrors: str = ""
 
     @property
     def product(self) -> str:
