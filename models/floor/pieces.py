@@ -100,7 +100,9 @@ def _odd(index: int, run: Run, cells: Sequence[Cell], measured: bool) -> list[Cu
                 holes = tuple(
                     ring for hole in part.interiors if len(ring := whole_ring(hole.coords)) > 2
                 )
-                found.append(_cut(index, run.row, place + 1, cell, outline, holes, measured))
+                found.append(
+                    piece_in_cell(index, run.row, place + 1, cell, outline, holes, measured)
+                )
     return found
 
 
@@ -114,7 +116,7 @@ def busy(run: Run, pitch: int) -> list[tuple[int, int]]:
     return found
 
 
-def _cut(
+def piece_in_cell(
     index: int,
     row: int,
     order: int,
@@ -123,6 +125,7 @@ def _cut(
     holes: tuple[Ring, ...],
     measured: bool,
 ) -> Cut:
+    """What lies of the floor in one unit's cell, with its sizes when ``measured``."""
     us, vs = [u for u, _ in outline], [v for _, v in outline]
     box = (min(us), min(vs), max(us), max(vs))
     if not holes and _fills(outline, cell):
