@@ -120,7 +120,7 @@ def _solve(job: Job, arguments: argparse.Namespace) -> Ended:
     listed = "".join(f"  {path}\n" for path in papers)
     return Ended(
         Exit.MUST_BROKEN if must_broken(solution) else Exit.DONE,
-        f"{result_text(job, solution)}\nPapers:\n{listed}",
+        f"{result_text(solution)}\nPapers:\n{listed}",
     )
 
 
@@ -136,7 +136,7 @@ def _papers(
         check_target(folder, replace)
         solution = solve(job, progress, stop)
         progress("checking the layouts and writing the papers")
-        return solution, write_papers(job, solution, folder, replace)
+        return solution, write_papers(solution, folder, replace)
     except AuditFailure as error:
         raise CommandError(str(error), Exit.AUDIT_FOUND) from error
     except PaperError as error:

@@ -18,9 +18,9 @@ PAGE = 80
 LABEL = 24
 
 
-def result_text(job: Job, solution: Solution) -> str:
+def result_text(solution: Solution) -> str:
     """The whole result as text, at most ``PAGE`` columns wide (longer words excepted)."""
-    layouts = solution.layouts
+    job, layouts = solution.job, solution.layouts
     head = (
         Line("Layout", tuple(str(layout.rank) for layout in layouts)),
         Line("Best at", tuple(", ".join(layout.best_at) for layout in layouts)),

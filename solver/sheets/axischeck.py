@@ -44,8 +44,9 @@ class AxisLine:
         return self.off <= self.feature.tolerance
 
 
-def axis_lines(job: Job, solution: Solution) -> tuple[AxisLine, ...]:
+def axis_lines(solution: Solution) -> tuple[AxisLine, ...]:
     """Every held feature in every layout."""
+    job = solution.job
     return tuple(
         AxisLine(layout.rank, feature, off_axis(job, feature), cuts_beside(job, zone, feature))
         for feature in job.features
@@ -54,8 +55,9 @@ def axis_lines(job: Job, solution: Solution) -> tuple[AxisLine, ...]:
     )
 
 
-def axis_csv(job: Job, solution: Solution) -> str:
+def axis_csv(solution: Solution) -> str:
     """The axis check as CSV, one line for each side of each feature in each layout."""
+    job = solution.job
     head = [
         "feature", "axis", "off axis", "tolerance", "verdict", "layout", "side",
         "least cut", "largest cut", "pieces", "least mm", "largest mm",
@@ -68,7 +70,7 @@ def axis_csv(job: Job, solution: Solution) -> str:
             length(job, side.most, "whole units"), "; ".join(cut.piece for cut in side.cuts),
             _millimetres(side.least), _millimetres(side.most),
         ]
-        for line in axis_lines(job, solution)
+        for line in axis_lines(solution)
         for side in line.sides
     ]  # fmt: skip
     return csv_text([head, *lines])
@@ -83,12 +85,13 @@ def verdict(off: int, feature: Feature) -> str:
     return "on axis" if off <= feature.tolerance else "off axis"
 
 
-def axis_pages(job: Job, solution: Solution) -> list[Page]:
+def axis_pages(solution: Solution) -> list[Page]:
     """One page for each held feature: a close-up in every layout, and the cuts in words."""
-    return [_feature_page(job, solution, feature) for feature in job.features]
+    return [_feature_page(solution, feature) for feature in solution.job.features]
 
 
-def _feature_page(job: Job, solution: Solution, feature: Feature) -> Page:
+def _feature_page(solution: Solution, feature: Feature) -> Page:
+    job = solution.job
     page = Page(job.system, landscape=True)
     body = write_head(page, job.name, "Axis check", ABOUT)
     off = off_axis(job, feature)

@@ -80,7 +80,7 @@ def cuts_beside(job: Job, zone: ZoneLayout, feature: Feature) -> tuple[SideCuts,
         for edge in _edges_on(piece, outline)
     ]
     return tuple(
-        SideCuts(way, toward(zone, *way), _cuts(edges, outline, way, product)) for way in WAYS
+        SideCuts(way, toward(zone.frame, *way), _cuts(edges, outline, way, product)) for way in WAYS
     )
 
 

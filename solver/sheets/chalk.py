@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from models.floor.frame import Frame
 from models.floor.layout import ZoneLayout
 from models.floor.squaring import Triangle, largest_triangle
 from models.floor.tape import Stretch, row_line, sides_of, square_line
-from models.job.data import Job, Point
+from models.job.data import BondKind, Job, Point
 from models.lengths import TICKS_PER_FOOT, TICKS_PER_INCH, TICKS_PER_MM, System
 
 CHECK_STEPS = {
@@ -34,8 +35,13 @@ _WAYS = (
 
 @dataclass(frozen=True, slots=True)
 class Chalk:
-    """Both chalk lines, in parts where columns break them; all in the zone's frame."""
+    """Both chalk lines, in parts where columns break them.
 
+    All of it is in ``frame``: the zone's own, but for a herringbone that lies at a slant to
+    its line of points, where u runs along that line.
+    """
+
+    frame: Frame
     start: tuple[Stretch, ...]
     cross: tuple[Stretch, ...]
     triangle: Triangle | None
@@ -43,19 +49,38 @@ class Chalk:
 
 def chalk(job: Job, zone: ZoneLayout) -> Chalk:
     """The chalk lines of a zone. Raises ValueError when a line misses the room."""
-    sides = sides_of(job, zone.frame)
-    start = row_line(sides, zone.start_v)
-    cross = square_line(sides, zone.cross_u)
+    frame, (u, v) = _line_frame(zone)
+    sides = sides_of(job, frame)
+    start = row_line(sides, v)
+    cross = square_line(sides, u)
     longest = LONGEST_TAPE[job.system]
     found = (
         largest_triangle(start, cross, sides, step, longest) for step in CHECK_STEPS[job.system]
     )
-    return Chalk(start, cross, next((each for each in found if each), None))
+    return Chalk(frame, start, cross, next((each for each in found if each), None))
 
 
-def toward(zone: ZoneLayout, u: int, v: int) -> str:
+def _line_frame(zone: ZoneLayout) -> tuple[Frame, Point]:
+    """The frame the chalk lines run along, and their crossing in it."""
+    crossing = (zone.cross_u, zone.start_v)
+    if not slanted_points(zone):
+        return zone.frame, crossing
+    # The line of points runs along (1, 1) of the frame, and along (1, -1) of a mirrored one.
+    a, b = zone.frame.direction
+    frame = Frame(zone.frame.origin, (a + b, b - a) if zone.mirrors else (a - b, a + b))
+    x, y = zone.frame.to_job(crossing)
+    return frame, frame.to_frame((round(x), round(y)))
+
+
+def slanted_points(zone: ZoneLayout) -> bool:
+    """Whether the zone is a herringbone whose units lie at a slant to the line of points."""
+    bond = zone.laying.bond
+    return bond.kind is BondKind.HERRINGBONE and bond.slant == 45
+
+
+def toward(frame: Frame, u: int, v: int) -> str:
     """Which side of the printed plan a way in the frame leads to, such as ``upper right``."""
-    dx, dy = zone.frame.direction
+    dx, dy = frame.direction
     angle = math.atan2(u * dy + v * dx, u * dx - v * dy)
     return _WAYS[round(angle / (math.pi / 4)) % 8]
 

@@ -47,7 +47,7 @@ def draw_close_up(
 
 def _near_pieces(plan: Plan, zone: ZoneLayout) -> ZoneLayout:
     """The zone with only the pieces that reach into the plan's bounds."""
-    rings = plan.view.frame_rings(zone, [piece.outline for piece in zone.pieces])
+    rings = plan.view.frame_rings(zone.frame, [piece.outline for piece in zone.pieces])
     boxes = [Box(*ring.min(axis=0), *ring.max(axis=0)) for ring in rings]
     kept = tuple(
         piece for piece, box in zip(zone.pieces, boxes, strict=True) if box.overlaps(plan.bounds)
@@ -57,7 +57,10 @@ def _near_pieces(plan: Plan, zone: ZoneLayout) -> ZoneLayout:
 
 def _dimension(plan: Plan, zone: ZoneLayout, cut: SideCut) -> None:
     """A dimension across one cut, cut off at the edge of the close-up, with its size."""
-    near, far = plan.view.frame_point(zone, cut.near), plan.view.frame_point(zone, cut.far)
+    near, far = (
+        plan.view.frame_point(zone.frame, cut.near),
+        plan.view.frame_point(zone.frame, cut.far),
+    )
     line = (near, _kept_inside(near, far, plan.bounds.grown(-3)))
     with plan.page.clipped(plan.bounds):
         plan.page.lines([line], ink.DIMENSION)

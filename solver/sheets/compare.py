@@ -29,8 +29,9 @@ SETTINGS = ((9.0, broken_rule), (8.2, broken_rule), (7.6, broken_rule), (7.6, br
 """Type sizes of the figures with how much is said of broken rules, the best first."""
 
 
-def compare_page(job: Job, solution: Solution) -> Page:
+def compare_page(solution: Solution) -> Page:
     """The comparison page of a job."""
+    job = solution.job
     page = Page(job.system, landscape=True)
     inner = _heading(page, job)
     layouts = solution.layouts
@@ -99,7 +100,7 @@ def _draw_layout(page: Page, job: Job, layout: Layout, room: Box) -> tuple[View,
         draw_pieces(plan, zone, ink.TONES)
     draw_room(plan)
     for zone in layout.zones:
-        start, cross = draw_chalk(plan, zone, chalk(job, zone))
+        start, cross = draw_chalk(plan, chalk(job, zone))
         draw_marks(plan, zone, marked(job, layout, zone))
         name_lines(plan, start, cross, 6.5)
     return view, name_things(plan, 6.3)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from models.floor.layout import ZoneLayout
+from models.floor.frame import Frame
 from models.floor.tape import Mark, Stretch
 from models.lengths import show
 from solver.sheets import ink
@@ -22,21 +22,21 @@ _OFFSETS = (14, 25, 36, 47, 58, -12, -24, -36, -50)
 """How far outside the end of a line its dimension may stand, in points."""
 
 
-def dimension_lines(plan: Plan, zone: ZoneLayout, lines: Chalk) -> None:
+def dimension_lines(plan: Plan, lines: Chalk) -> None:
     """Dimension both ends of every stretch of both chalk lines from a wall."""
     for line in (lines.start, lines.cross):
         for i, part in enumerate(line):
-            _dimension(plan, zone, part, part.start, outside=i == 0)
-            _dimension(plan, zone, part, part.end, outside=i == len(line) - 1)
+            _dimension(plan, lines.frame, part, part.start, outside=i == 0)
+            _dimension(plan, lines.frame, part, part.end, outside=i == len(line) - 1)
 
 
-def _dimension(plan: Plan, zone: ZoneLayout, part: Stretch, mark: Mark, outside: bool) -> None:
+def _dimension(plan: Plan, frame: Frame, part: Stretch, mark: Mark, outside: bool) -> None:
     """One tape reading, set off from the end of the line so that it is clear of it."""
     if mark.distance == 0:
         return
-    at, foot = plan.view.frame_point(zone, mark.point), plan.view.frame_point(zone, mark.foot)
+    at, foot = plan.view.frame_point(frame, mark.point), plan.view.frame_point(frame, mark.foot)
     far = part.end if mark is part.start else part.start
-    x, y = plan.view.frame_point(zone, far.point)
+    x, y = plan.view.frame_point(frame, far.point)
     size = math.dist(at, (x, y))
     way = ((at[0] - x) / size, (at[1] - y) / size)
     length = show(mark.distance, plan.job.system)
@@ -92,13 +92,13 @@ def _slashes(line: Segment) -> list[Segment]:
     return [((x - 2.2, y - 2.2), (x + 2.2, y + 2.2)) for x, y in line]
 
 
-def draw_check(plan: Plan, zone: ZoneLayout, lines: Chalk) -> None:
+def draw_check(plan: Plan, lines: Chalk) -> None:
     """Draw the 3-4-5 check with its three lengths."""
     if lines.triangle is None:
         return
     triangle, show_in = lines.triangle, plan.job.system
     corner, on_start, on_cross = (
-        plan.view.frame_point(zone, point)
+        plan.view.frame_point(lines.frame, point)
         for point in (triangle.corner, triangle.on_start, triangle.on_cross)
     )
     plan.page.lines([(on_start, on_cross)], ink.CHECK)

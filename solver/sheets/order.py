@@ -1,62 +1,36 @@
-"""The order: units, spares and cartons of each product for each layout."""
+"""The order as CSV: what each layout needs of each product."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from fractions import Fraction
 
 from models.floor.layout import Layout
 from models.job.data import Job
 from solver.sheets.cutlist import csv_text
+from solver.sheets.words import length
 
-
-@dataclass(frozen=True, slots=True)
-class OrderLine:
-    """What one layout needs of one product; ``laid_mm2`` counts joints as floor."""
-
-    product: str
-    units: int
-    units_at_least: int
-    spare_units: int
-    cartons: int
-    laid_mm2: float
-    waste_percent: float
-
-    @property
-    def proved(self) -> bool:
-        """True when no layout the job admits needs fewer units."""
-        return self.units == self.units_at_least
-
-
-def order_lines(job: Job, layout: Layout) -> tuple[OrderLine, ...]:
-    """The order of a layout: its figures are those of the one product it lays."""
-    figures = layout.figures
-    product = job.product_of(job.field)
-    return (
-        OrderLine(
-            product.name,
-            figures.units,
-            figures.units_at_least,
-            figures.spare_units,
-            figures.cartons,
-            figures.laid_area_mm2,
-            figures.waste_percent,
-        ),
-    )
+HEAD = (
+    "layout", "best at", "product", "units", "least possible", "proved", "breakage units",
+    "spare units", "cartons", "least cartons", "cost", "currency", "waste %", "laid m2", "lengths",
+)  # fmt: skip
 
 
 def order_csv(job: Job, layouts: tuple[Layout, ...]) -> str:
-    """The order of every layout as CSV."""
-    head = [
-        "layout", "best at", "product", "units", "least possible", "proved",
-        "spare units", "cartons", "waste %", "laid m2",
-    ]  # fmt: skip
+    """The order of every layout as CSV, one line for each product."""
     lines = [
         [
-            layout.rank, "; ".join(layout.best_at), line.product, line.units,
-            line.units_at_least, "yes" if line.proved else "no", line.spare_units,
-            line.cartons, f"{line.waste_percent:.2f}", f"{line.laid_mm2 / 1e6:.3f}",
+            layout.rank, "; ".join(layout.best_at), need.product, need.units,
+            need.units_at_least, "yes" if need.proved else "no", need.breakage_units,
+            need.spare_units, need.cartons, need.cartons_at_least, _amount(need.cost),
+            "" if need.cost is None else job.currency,
+            f"{need.waste_percent:.2f}", f"{need.laid_area_mm2 / 1e6:.3f}",
+            "; ".join(f"{units} of {length(job, each)}" for each, units in need.lengths),
         ]
         for layout in layouts
-        for line in order_lines(job, layout)
+        for need in layout.figures.needs
     ]  # fmt: skip
-    return csv_text([head, *lines])
+    return csv_text([HEAD, *lines])
+
+
+def _amount(cost: Fraction | None) -> str:
+    return "" if cost is None else f"{float(cost):.2f}"

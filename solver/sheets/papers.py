@@ -9,7 +9,6 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from models.floor.layout import Solution
-from models.job.data import Job
 from solver.audit import Finding, audit
 from solver.sheets.axischeck import axis_csv, axis_pages
 from solver.sheets.compare import compare_page
@@ -43,15 +42,13 @@ class AuditFailure(Exception):  # noqa: N818 (a finding about the layout, not a 
         self.findings = findings
 
 
-def write_papers(
-    job: Job, solution: Solution, folder: Path, replace: bool = False
-) -> tuple[Path, ...]:
+def write_papers(solution: Solution, folder: Path, replace: bool = False) -> tuple[Path, ...]:
     """Audit a solution and write its papers into a folder; return the files in order.
 
     A folder that is not empty is refused unless ``replace``, which replaces the papers of an
     earlier run and leaves every other file alone. Raises AuditFailure, or PaperError.
     """
-    found = document(job, solution)
+    found = document(solution)
     report = audit(found)
     if not report.clean:
         raise AuditFailure(report.findings)
@@ -63,7 +60,7 @@ def write_papers(
             fresh.mkdir()
             names = []
             with house_settings():
-                for name, content in _contents(job, solution, text_of(found)):
+                for name, content in _contents(solution, text_of(found)):
                     (fresh / name).write_bytes(content)
                     names.append(name)
             _move(fresh, folder, Path(work) / "old")
@@ -76,10 +73,11 @@ def write_papers(
     return tuple(folder / name for name in names)
 
 
-def _contents(job: Job, solution: Solution, layouts: str) -> Iterator[tuple[str, bytes]]:
+def _contents(solution: Solution, layouts: str) -> Iterator[tuple[str, bytes]]:
     """Every paper's name and bytes."""
+    job = solution.job
     yield LAYOUTS, layouts.encode()
-    page = compare_page(job, solution)
+    page = compare_page(solution)
     yield "compare.png", png(page)
     yield "compare.svg", svg(page)
     yield "compare.pdf", pdf([page], f"{job.name}: layouts compared")
@@ -93,9 +91,9 @@ def _contents(job: Job, solution: Solution, layouts: str) -> Iterator[tuple[str,
         yield f"cut-list-{rank}.pdf", pdf(cuts, f"{job.name}: cut list {rank}")
     yield "order.csv", order_csv(job, solution.layouts).encode()
     if job.features:
-        pages = axis_pages(job, solution)
+        pages = axis_pages(solution)
         yield "axis-check.pdf", pdf(pages, f"{job.name}: axis check")
-        yield "axis-check.csv", axis_csv(job, solution).encode()
+        yield "axis-check.csv", axis_csv(solution).encode()
 
 
 def check_target(folder: Path, replace: bool) -> None:

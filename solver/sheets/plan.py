@@ -52,11 +52,11 @@ class Plan:
 def draw_pieces(plan: Plan, zone: ZoneLayout, tones: Mapping[CutKind, Tone]) -> None:
     """Draw a zone's pieces: one filled shape for each kind, all outlines in one collection."""
     row = _row_height(plan, zone)
-    outlines = plan.view.frame_rings(zone, [piece.outline for piece in zone.pieces])
+    outlines = plan.view.frame_rings(zone.frame, [piece.outline for piece in zone.pieces])
     for kind in CutKind:
         rings = [o for o, p in zip(outlines, zone.pieces, strict=True) if kind_of(p) is kind]
         holes = [hole for p in zone.pieces if kind_of(p) is kind for hole in p.holes]
-        rings += [hole[::-1] for hole in plan.view.frame_rings(zone, holes)]
+        rings += [hole[::-1] for hole in plan.view.frame_rings(zone.frame, holes)]
         tone = tones[kind]
         hatch = tone.hatch if row >= SMALLEST_HATCHED else ""
         plan.page.fill(rings, tone.fill, hatch, ink.HATCH_INK, name=kind.value)
@@ -81,7 +81,7 @@ def _row_height(plan: Plan, zone: ZoneLayout) -> float:
 
 def draw_marks(plan: Plan, zone: ZoneLayout, pieces: tuple[Piece, ...]) -> None:
     """Put the warning mark on slivers and on pieces that break a `must` rule."""
-    rings = plan.view.frame_rings(zone, [piece.outline for piece in pieces])
+    rings = plan.view.frame_rings(zone.frame, [piece.outline for piece in pieces])
     if rings:
         middles = np.array([(ring.min(axis=0) + ring.max(axis=0)) / 2 for ring in rings])
         draw_warning(plan.page, middles[:, 0], middles[:, 1])
@@ -157,12 +157,15 @@ def axis_segment(plan: Plan, axis: Axis) -> Segment:
     return (x + low * step_x, y + low * step_y), (x + high * step_x, y + high * step_y)
 
 
-def draw_chalk(plan: Plan, zone: ZoneLayout, lines: Chalk) -> tuple[list[Segment], list[Segment]]:
+def draw_chalk(plan: Plan, lines: Chalk) -> tuple[list[Segment], list[Segment]]:
     """Draw the start line and the cross line; return their stretches on the page."""
     view = plan.view
     start, cross = (
         [
-            (view.frame_point(zone, part.start.point), view.frame_point(zone, part.end.point))
+            (
+                view.frame_point(lines.frame, part.start.point),
+                view.frame_point(lines.frame, part.end.point),
+            )
             for part in line
         ]
         for line in (lines.start, lines.cross)

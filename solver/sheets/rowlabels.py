@@ -30,7 +30,7 @@ def number_rows(plan: Plan, zone: ZoneLayout) -> None:
             continue
         middle = (max(row.low, low) + min(row.low + width, high)) // 2
         u = min(ends[0] for ends, _ in row.runs)
-        at = plan.view.frame_point(zone, (u, middle))
+        at = plan.view.frame_point(zone.frame, (u, middle))
         bold = row.row in firsts
         _write_beyond(plan, zone, at, -1, [text], size, GAPS if bold else GAPS[:1], bold)
 
@@ -63,7 +63,7 @@ def label_edge_rows(plan: Plan, zone: ZoneLayout) -> None:
     for row in dict.fromkeys((zone.rows[0], zone.rows[-1])):
         middle = (max(row.low, low) + min(row.low + width, high)) // 2
         u = max(ends[1] for ends, _ in row.runs)
-        at = plan.view.frame_point(zone, (u, middle))
+        at = plan.view.frame_point(zone.frame, (u, middle))
         wide = row_width(plan.job, zone, row.row)
         texts = [f"row {row.row}: {wide} wide", f"row {row.row}: {wide}"]
         if not _write_beyond(plan, zone, at, 1, texts, SIZE, GAPS, strict=True):

@@ -37,7 +37,7 @@ def steps(
     found = [
         Step("Start line", _line_words(job, lines.start)),
         Step("Cross line", _line_words(job, lines.cross)),
-        Step("Check for square", _check_words(job, zone, lines)),
+        Step("Check for square", _check_words(job, lines)),
         Step("First rows", _order_words(zone)),
         Step("Row offsets", _offset_words(zone)),
         Step("Edge rows", _edge_words(job, zone)),
@@ -72,7 +72,7 @@ def _mark_words(job: Job, mark: Mark) -> str:
     return f"at {where} mark {length(job, mark.distance)} from {the_wall(job, mark.measured_from)}"
 
 
-def _check_words(job: Job, zone: ZoneLayout, lines: Chalk) -> str:
+def _check_words(job: Job, lines: Chalk) -> str:
     if lines.triangle is None:
         return "there is no room for a 3-4-5 check: measure both ends of the cross line twice."
     (corner, on_start, on_cross) = (
@@ -82,18 +82,19 @@ def _check_words(job: Job, zone: ZoneLayout, lines: Chalk) -> str:
     )
     along, square = (length(job, leg) for leg in lines.triangle.legs)
     apart = length(job, lines.triangle.across)
+    ahead = toward(lines.frame, on_start[0] - corner[0], 0)
+    aside = toward(lines.frame, 0, on_cross[1] - corner[1])
     return (
-        f"from the crossing mark {along} along the start line toward the "
-        f"{toward(zone, on_start[0] - corner[0], 0)} and {square} along the cross line toward the "
-        f"{toward(zone, 0, on_cross[1] - corner[1])}. The marks must be "
-        f"{apart} apart; if not, keep the start line and move the other."
+        f"from the crossing mark {along} along the start line toward the {ahead} and {square} "
+        f"along the cross line toward the {aside}. The marks must be {apart} apart; if not, keep "
+        "the start line and move the other."
     )
 
 
 def _order_words(zone: ZoneLayout) -> str:
     """Which two rows go first, and how the work goes on from them."""
     order = laying_order(zone)
-    side = toward(zone, 0, 1)
+    side = toward(zone.frame, 0, 1)
     text = f"lay row {order[0]} on the {side} side of the start line"
     if len(order) > 1:
         text += f", then row {order[1]} against it"
@@ -109,7 +110,7 @@ def _turn(order: Sequence[int]) -> int:
 
 
 def _offset_words(zone: ZoneLayout) -> str:
-    side = toward(zone, 1, 0)
+    side = toward(zone.frame, 1, 0)
     lettered = any(len({offset for _, offset in row.runs}) > 1 for row in zone.rows)
     letters = f" Letters are a broken row's runs, counted toward the {side}." if lettered else ""
     return (

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from models.floor.layout import ZoneLayout
+from models.floor.frame import Frame
 from models.job.data import Point, Ring
 from models.lengths import TICKS_PER_FOOT, TICKS_PER_MM, System
 from solver.sheets.boxes import Box
@@ -42,18 +42,18 @@ class View:
         """A ring of job points on the page."""
         return [self.at(point) for point in ring]
 
-    def frame_point(self, zone: ZoneLayout, point: Point) -> Place:
-        """A point of a zone's frame on the page."""
-        return self.at(zone.frame.to_job(point))
+    def frame_point(self, frame: Frame, point: Point) -> Place:
+        """A point of a frame on the page."""
+        return self.at(frame.to_job(point))
 
-    def frame_rings(self, zone: ZoneLayout, rings: Iterable[Ring]) -> list[NDArray[np.float64]]:
-        """Rings of a zone's frame on the page, worked out all together."""
+    def frame_rings(self, frame: Frame, rings: Iterable[Ring]) -> list[NDArray[np.float64]]:
+        """Rings of a frame on the page, worked out all together."""
         every = list(rings)
         if not every:
             return []
         flat = np.array([point for ring in every for point in ring], dtype=np.float64)
-        dx, dy = np.array(zone.frame.direction) / np.hypot(*zone.frame.direction)
-        turned = flat @ np.array([[dx, dy], [-dy, dx]]) + np.array(zone.frame.origin)
+        dx, dy = np.array(frame.direction) / np.hypot(*frame.direction)
+        turned = flat @ np.array([[dx, dy], [-dy, dx]]) + np.array(frame.origin)
         page = turned * self.scale + np.array([self.left, self.bottom])
         return np.split(page, np.cumsum([len(ring) for ring in every])[:-1])
 
