@@ -1,4 +1,4 @@
-"""The zone to lay, in its own frame: its polygon, and whose edge is whose."""
+"""A zone in its own frame: its polygon, and whose edge is whose."""
 
 from __future__ import annotations
 
@@ -6,17 +6,17 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-import shapely
-from shapely import Geometry
 from shapely.geometry import Polygon
-from shapely.geometry.polygon import orient
 
 from models.floor.frame import Frame
-from models.job.checks import TOUCH
-from models.job.data import Column, Direction, Feature, Job, Point, Ring, Sight
+from models.job.carve.area import Area, Side
+from models.job.data import BondKind, Direction, Laying, Point, Ring, Sight
 
 NEAR_SQUARE_TAN = math.tan(math.radians(15))
 """A cut edge within 15 degrees of a unit's side is measured square to that side."""
+
+LEVEL = 2
+"""Ticks within which corners lie on one line along or across the rows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,11 +56,13 @@ class Edge:
 
 @dataclass(frozen=True, slots=True)
 class Zone:
-    """The room less columns and features, in a frame; coordinates in ticks.
+    """An area in the frame of one direction; coordinates in ticks.
 
-    ``around`` names the columns and features the floor goes round.
+    ``around`` names the columns, features and filled zones the floor goes round.
     """
 
+    name: str
+    laying: Laying
     frame: Frame
     direction: Direction
     edges: tuple[Edge, ...]
@@ -85,40 +87,56 @@ class Zone:
         return min(values), max(values)
 
 
-def zone_of(job: Job, direction: Direction) -> Zone:
-    """The job's field in the frame of one direction.
+def zone_of(area: Area, direction: Direction) -> Zone:
+    """An area in the frame of one direction.
 
-    The frame starts at a corner of the longest wall along the rows, so that start lines
-    are whole tape steps from a wall wherever there is one to measure from.
+    The frame starts at a corner of the longest side along the rows, so that start lines
+    are whole tape steps from a wall wherever there is one to measure from. A herringbone
+    whose units lie at 45 degrees to its line of points has its rows turned by as much.
     """
-    frame = Frame(_origin(job, direction.vector), _forward(direction.vector))
-    around: tuple[Column | Feature, ...] = (*job.columns, *job.features)
-    rings = [(job.room, [(wall.name, wall.sight) for wall in job.walls])]
-    rings += [
-        (item.outline[::-1], [(item.name, Sight.PLAIN)] * len(item.outline)) for item in around
+    vector = _forward(direction.vector)
+    if area.laying.bond.kind is BondKind.HERRINGBONE and area.laying.bond.slant == 45:
+        vector = (vector[0] + vector[1], vector[1] - vector[0])
+    return in_frame(area, direction, Frame(_origin(area, vector), vector))
+
+
+def in_frame(area: Area, direction: Direction, frame: Frame) -> Zone:
+    """An area in a frame given."""
+    rings = [[frame.to_frame(point) for point in ring] for ring in (area.outer, *area.holes)]
+    ends = [(frame.to_frame(side.start), frame.to_frame(side.end)) for side in area.sides]
+    points = [p for ring in rings for p in ring] + [p for pair in ends for p in pair]
+    us, vs = _level([u for u, _ in points]), _level([v for _, v in points])
+    outer, *holes = [whole_ring_of([(us[u], vs[v]) for u, v in ring]) for ring in rings]
+    placed = [((us[a[0]], vs[a[1]]), (us[b[0]], vs[b[1]])) for a, b in ends]
+    edges = [
+        Edge(start, end, side.name, side.sight)
+        for (start, end), side in zip(placed, area.sides, strict=True)
+        if start != end
     ]
-    edges = [edge for ring, labels in rings for edge in _edges(frame, ring, labels)]
-    floor = Polygon(frame.ring_to_frame(job.room))
-    cut_out = [Polygon(frame.ring_to_frame(ring)) for ring, _ in rings[1:]]
-    shape = _one_floor(floor.difference(shapely.union_all(cut_out)))
-    outer = whole_ring(shape.exterior.coords)
     return Zone(
-        frame,
-        direction,
-        tuple(edges),
-        outer,
-        tuple(whole_ring(hole.coords) for hole in shape.interiors),
-        frozenset(item.name for item in around),
+        area.name, area.laying, frame, direction, tuple(edges), outer, tuple(holes), area.around
     )
 
 
-def _one_floor(shape: Geometry) -> Polygon:
-    """The one part of a floor wide enough to be laid, outline counter-clockwise."""
-    parts = [p for p in shapely.get_parts(shape) if isinstance(p, Polygon)]
-    wide = [part for part in parts if not part.buffer(-TOUCH / 2).is_empty]
-    if len(wide) != 1:
-        raise ValueError(f"the columns and features cut the floor into {len(wide)} parts")
-    return orient(shapely.normalize(wide[0]))
+def _level(values: list[int]) -> dict[int, int]:
+    """For each value the one that stands for it: what lies within two ticks is one line.
+
+    Corners of one side, rounded to ticks in the job's axes, may be a tick apart in a slanted
+    frame; without this they would make a row a tick thick.
+    """
+    found: dict[int, int] = {}
+    group: list[int] = []
+    for value in sorted(values):
+        if group and value - group[-1] > LEVEL:
+            found |= dict.fromkeys(group, max(group, key=lambda v: (group.count(v), -v)))
+            group = []
+        group.append(value)
+    return found | dict.fromkeys(group, max(group, key=lambda v: (group.count(v), -v)))
+
+
+def whole_ring_of(points: Sequence[Point]) -> Ring:
+    """A ring of whole ticks, doubled corners and corners on a straight edge dropped."""
+    return whole_ring([*points, points[0]])
 
 
 def whole_ring(coords: Iterable[Sequence[float]]) -> Ring:
@@ -150,18 +168,14 @@ def _forward(vector: Point) -> Point:
     return vector if vector > (0, 0) else (-vector[0], -vector[1])
 
 
-def _origin(job: Job, vector: Point) -> Point:
-    def along(index: int) -> int:
-        wall = job.walls[index]
-        dx, dy = wall.end[0] - wall.start[0], wall.end[1] - wall.start[1]
-        square = dx * vector[1] - dy * vector[0]
-        return dx * dx + dy * dy if square == 0 else 0
+def _origin(area: Area, vector: Point) -> Point:
+    """The start of the longest side along the rows; the first corner when there is none."""
+    size = math.hypot(*vector)
 
-    longest = max(range(len(job.walls)), key=along)
-    return job.walls[longest].start if along(longest) else job.room[0]
+    def along(side: Side) -> float:
+        dx, dy = side.end[0] - side.start[0], side.end[1] - side.start[1]
+        level = abs(dx * vector[1] - dy * vector[0]) <= LEVEL * size
+        return math.hypot(dx, dy) if level else 0.0
 
-
-def _edges(frame: Frame, ring: Ring, labels: list[tuple[str, Sight]]) -> list[Edge]:
-    points = [frame.to_frame(point) for point in ring]
-    pairs = zip(points, points[1:] + points[:1], labels, strict=True)
-    return [Edge(start, end, name, sight) for start, end, (name, sight) in pairs if start != end]
+    longest = max(area.sides, key=along)
+    return longest.start if along(longest) else area.outer[0]

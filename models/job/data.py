@@ -237,6 +237,8 @@ RULE_NAMES = {
     "reuse_within": "offcuts reused within rows",
     "tape_tolerance": "cuts hold after tape error",
     "centred": "centred on axis",
+    "linked": "on the lines of the zone beside",
+    "mirrored": "mirror image",
 }
 
 

@@ -52,6 +52,7 @@ class Choice:
     ``apart`` and ``second_apart`` their least distances (0: no rule). ``stair`` is the most
     equal shifts in succession (None: no rule). ``within`` as in the rule ``reuse_within``.
     ``second_must`` and ``stair_must`` tell that those two may not give way to fewer units.
+    Every row is laid ``copies`` times: in the zone itself and in each one that mirrors it.
     """
 
     pitch: int
@@ -66,6 +67,7 @@ class Choice:
     within: int | None = None
     second_must: bool = False
     stair_must: bool = False
+    copies: int = 1
 
 
 def start_piece(span: Span, offset: int, pitch: int) -> int:

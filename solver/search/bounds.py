@@ -4,36 +4,72 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from models.floor.combs import fewest_points, longest_comb, most_points, shortest_comb
 from models.floor.zone import Zone
-from models.job.data import BondKind, Job
+from models.job.data import BondKind, Job, Marks
 from models.program.spans import Choice, Span
+from solver.search.draft import zone_stock
 from solver.search.engine import least_units
-from solver.stock.parts import Part, Sits, Stock, stock_of
+from solver.stock.parts import Part, Sits, Stock
 
 
-def area_bound(zone: Zone, stock: Stock) -> int:
-    """No layout needs fewer units than the area holds."""
-    # Corner rounding moves the area by far less than one part in a million.
-    return max(1, math.ceil(zone.polygon.area / (stock.length * stock.width) - 1e-6))
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """How much of its product's units a zone takes, whatever its start line, in units.
 
-
-def room_bound(job: Job, zone: Zone) -> int:
-    """The bound that holds for every start line and offset of one direction of a job.
-
-    The area, and the longest comb of lines (or grid of points) in the floor; with units
-    that may be turned the shortest comb, as only their centre stays in place.
+    ``area`` by area alone. ``most`` and ``least`` at the place in the unit that suits best
+    and worst: the longest and the shortest comb of lines (or grid of points) in the zone.
     """
-    stock, bond = stock_of(job.product_of(job.field)), job.field.bond
-    area = area_bound(zone, stock)
+
+    area: float
+    most: float
+    least: float
+
+    @property
+    def units(self) -> int:
+        """The least units of a zone by itself."""
+        return max(1, whole_units(max(self.area, self.most)))
+
+
+def whole_units(share: float) -> int:
+    """Units that hold so many units' worth; rounding moves areas by far less than 1e-6."""
+    return math.ceil(share - 1e-6)
+
+
+def cover_of(job: Job, zone: Zone) -> Cover:
+    """What bounds every start line and offset of one direction of a zone.
+
+    A unit that may be turned half keeps only its centre in place: the shortest comb. Where
+    it may be turned a quarter, or a cut edge may lie at a joint, no comb of lines holds.
+    """
+    stock, bond = zone_stock(job, zone.laying), zone.laying.bond
     pitch = (stock.length, stock.width)
+    area = zone.polygon.area / (stock.length * stock.width)
+    if stock.shop_cuts or bond.kind is BondKind.HERRINGBONE or job.product_of(zone.laying).mix:
+        return Cover(area, 0.0, 0.0)
+    turned = zone.laying.marks is Marks.QUARTER_TURNED
     if bond.kind is BondKind.STAGGERED:
-        comb = longest_comb if stock.directional else shortest_comb
-        return max(area, math.ceil(comb(zone, stock.width) / stock.length - 1e-6))
-    if stock.directional:
-        return max(area, most_points(zone, pitch, bond.step))
-    return max(area, fewest_points(zone, pitch, bond.step) if zone.rectilinear else 0)
+        if stock.square or turned:
+            return Cover(area, 0.0, 0.0)
+        least = shortest_comb(zone, stock.width) / stock.length
+        most = longest_comb(zone, stock.width) / stock.length if stock.directional else least
+        return Cover(area, most, least)
+    least = fewest_points(zone, pitch, bond.step) if zone.rectilinear else 0
+    firm = stock.directional and not turned
+    return Cover(area, most_points(zone, pitch, bond.step) if firm else least, least)
+
+
+def together(covers: Sequence[Cover]) -> int:
+    """The least units several zones of one product can share.
+
+    What a unit covers of combs at one place in it is at most its length, over all zones
+    together: so one zone counts at the place that suits it, the others at their worst.
+    """
+    least = sum(cover.least for cover in covers)
+    best = max(cover.most - cover.least for cover in covers)
+    return max(1, whole_units(max(sum(c.area for c in covers), least + best)))
 
 
 def apart_across(spans: Sequence[Span], stock: Stock) -> list[Span]:
@@ -42,6 +78,8 @@ def apart_across(spans: Sequence[Span], stock: Stock) -> list[Span]:
     Rips of opposite sides share a unit's width when they and a kerf fit; two of one side
     never do unless units may be turned, when no rip is counted at all.
     """
+    if stock.shop_cuts:
+        return []  # pieces may lie anywhere in their units: only areas count
     full = [s for s in spans if s.width >= stock.width]
     ripped = [s for s in spans if s.width < stock.width]
     if not stock.directional or not ripped:

@@ -1,24 +1,27 @@
-"""A draft: one start line and set of offsets, cut into pieces and packed into units."""
+"""A draft: one zone's candidate, its start line and offsets cut into pieces."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
 
 from models.floor.pieces import Cut, edges_by_row, pieces_of, touches
 from models.floor.runs import Run, rows_count
 from models.floor.zone import Edge, Zone
-from models.job.data import Job, Product
-from solver.stock.pack import pack
+from models.job.data import BondKind, Job, Laying, Product
+from solver.search.found import Found
 from solver.stock.parts import Part, Stock, parts_of, stock_of
 
+Bins = tuple[tuple[int, ...], ...]
+"""For each unit with a piece of the zone, the numbers of those pieces."""
 
-@dataclass(frozen=True)
+
+@dataclass(frozen=True, slots=True)
 class Draft:
-    """Pieces and units of one candidate layout; all in ticks in the zone's frame.
+    """The pieces of one zone's candidate; all in ticks in the zone's frame.
 
-    ``offsets`` has one u of an end joint for each run. ``bins`` lists, for each unit, the
-    pieces cut from it.
+    ``offsets`` has one u of an end joint for each run; ``parts`` what each piece asks of
+    stock, and ``touching`` the zone's edges its cut sides lie on. ``bins`` is empty until
+    the floor is packed.
     """
 
     job: Job
@@ -28,40 +31,47 @@ class Draft:
     runs: tuple[Run, ...]
     offsets: tuple[int, ...]
     cuts: tuple[Cut, ...]
-    bins: tuple[tuple[int, ...], ...]
+    parts: tuple[Part, ...]
+    touching: tuple[tuple[Edge, ...], ...]
+    bins: Bins = ()
 
     @property
     def units(self) -> int:
-        """How many units are bought, spares left out."""
+        """How many units some piece of the zone is cut from."""
         return len(self.bins)
 
-    @cached_property
-    def touching(self) -> tuple[tuple[Edge, ...], ...]:
-        """For each piece, the zone's edges its cut sides lie on."""
-        pitch = self.product.pitch[1]
-        first, count = rows_count(self.zone, pitch, self.start_line)
-        edges = edges_by_row(self.zone, first, pitch, count)
-        return tuple(touches(cut, edges[cut.row - 1]) for cut in self.cuts)
+
+def draft(job: Job, found: Found) -> Draft:
+    """Cut what a search found into pieces."""
+    zone, product = found.zone, job.product_of(found.zone.laying)
+    cuts = pieces_of(found.runs, found.offsets, product.pitch)
+    parts = parts_of(cuts, found.runs, zone.laying.marks)
+    return Draft(
+        job,
+        zone,
+        product,
+        found.start_line,
+        found.runs,
+        found.offsets,
+        tuple(cuts),
+        tuple(parts),
+        _touching(zone, cuts, found.start_line, product),
+    )
 
 
-def draft(
-    job: Job, zone: Zone, start_line: int, runs: tuple[Run, ...], offsets: tuple[int, ...]
-) -> Draft:
-    """Cut the runs into pieces and pack these into units."""
-    product = job.product_of(job.field)
-    cuts = pieces_of(runs, offsets, product.pitch)
-    stock = field_stock(job)
-    parts = parts_of(cuts, runs)
-    bins = _in_order(parts, pack(parts, stock))
-    return Draft(job, zone, product, start_line, runs, offsets, tuple(cuts), bins)
+def _touching(
+    zone: Zone, cuts: list[Cut], start_line: int, product: Product
+) -> tuple[tuple[Edge, ...], ...]:
+    """For each piece, the zone's edges its cut sides lie on."""
+    if zone.laying.bond.kind is BondKind.HERRINGBONE:
+        return tuple(touches(cut, list(zone.edges)) for cut in cuts)
+    pitch = product.pitch[1]
+    first, count = rows_count(zone, pitch, start_line)
+    edges = edges_by_row(zone, first, pitch, count)
+    return tuple(touches(cut, edges[cut.row - 1]) for cut in cuts)
 
 
-def field_stock(job: Job) -> Stock:
-    """The stock the field is cut from, with its rule on how far offcuts are carried."""
-    reuse = job.field.rules.reuse_within
-    return stock_of(job.product_of(job.field), reuse.limit if reuse else None)
-
-
-def _in_order(parts: list[Part], bins: list[list[int]]) -> tuple[tuple[int, ...], ...]:
-    """Units as tuples of piece numbers, in the order their first piece is laid."""
-    return tuple(sorted(tuple(sorted(parts[part].cut for part in members)) for members in bins))
+def zone_stock(job: Job, laying: Laying) -> Stock:
+    """The stock a zone is cut from, with its rule on how far offcuts are carried."""
+    reuse = laying.rules.reuse_within
+    return stock_of(job.product_of(laying), reuse.limit if reuse else None)

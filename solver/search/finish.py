@@ -1,126 +1,146 @@
-"""Turn a draft into a finished layout: pieces with names, rows, figures, verdicts."""
+"""Turn a floor's draft into a finished layout: pieces with names, rows, figures, verdicts."""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
 
-from models.floor.centring import axis_in_frame, runs_along
 from models.floor.layout import Figures, Layout, Piece, RowPlan, ZoneLayout
 from models.floor.runs import rows_count
 from models.floor.zone import Edge
 from models.job.data import BondKind, Kind
-from models.lengths import TICKS_PER_MM
 from solver.search import measures
+from solver.search.chalk import cross_line, start_row
 from solver.search.draft import Draft
-from solver.search.verdicts import verdicts
+from solver.search.floordraft import FloorDraft
+from solver.search.measures import Measure
+from solver.search.needs import needs_of
+from solver.search.verdicts import floor_verdicts
 
 
-def finish(draft: Draft, at_least: int) -> Layout:
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """The least units any layout could need: of each zone by itself, and of each product."""
+
+    zones: tuple[int, ...]
+    products: Mapping[str, int]
+
+
+def finish(floor: FloorDraft, bounds: Bounds) -> Layout:
     """A layout of rank 0 with nothing said about what it is best at yet."""
-    told = verdicts(draft)
-    cut = measures.smallest_cut(draft)
-    area = draft.zone.polygon.area / TICKS_PER_MM**2
-    spare = math.ceil(draft.units * draft.job.spare_percent / 100) + draft.job.spare_units
-    product = draft.product
-    unit = product.pitch[0] * product.pitch[1] / TICKS_PER_MM**2
+    told = floor_verdicts(floor)
+    names = _unit_names(floor)
+    zones = tuple(
+        _zone(floor, number, bounds.zones[number], names) for number in range(len(floor.zones))
+    )
+    needs = needs_of(floor, bounds.products)
+    cut = _worst(floor.zones, measures.smallest_cut)
+    prominent = _worst(floor.zones, measures.prominent_cut)
+    balances = [b for d in floor.zones if (b := measures.balanced_cuts(d).worst) is not None]
+    laid = sum(need.laid_area_mm2 for need in needs)
+    bought = sum(need.laid_area_mm2 * (1 + need.waste_percent / 100) for need in needs)
+    costs = [need.cost for need in needs if need.cost is not None]
     figures = Figures(
-        units=draft.units,
-        units_at_least=at_least,
-        cartons=-(-(draft.units + spare) // product.per_carton),
-        spare_units=spare,
-        laid_area_mm2=area,
-        waste_percent=(draft.units * unit - area) / area * 100,
+        units=len(floor.units),
+        units_at_least=sum(need.units_at_least for need in needs),
+        cartons=sum(need.cartons for need in needs),
+        spare_units=sum(need.spare_units for need in needs),
+        laid_area_mm2=laid,
+        waste_percent=(bought - laid) / laid * 100,
         smallest_cut=cut.worst,
         smallest_where=cut.where,
-        cuts=sum(not c.whole for c in draft.cuts),
-        balance=measures.balanced_cuts(draft).worst,
+        cuts=sum(not c.whole for d in floor.zones for c in d.cuts),
+        balance=max(balances, default=None),
         broken_must=sum(not v.kept and v.kind is Kind.MUST for v in told),
         broken_prefer=sum(not v.kept and v.kind is Kind.PREFER for v in told),
-        prominent_cut=measures.prominent_cut(draft).worst,
+        prominent_cut=prominent.worst,
+        needs=needs,
+        cost=sum(costs, Fraction(0)) if len(costs) == len(needs) else None,
     )
-    return Layout(0, (), (_zone(draft, at_least),), told, figures)
+    return Layout(0, (), zones, told, figures)
 
 
-def _zone(draft: Draft, at_least: int) -> ZoneLayout:
-    pitch = draft.product.pitch
-    first, count = rows_count(draft.zone, pitch[1], draft.start_line)
-    start_row = _start_row(draft, first, count)
-    cross = _cross_line(draft)
-    rows = []
-    for number in range(1, count + 1):
-        mine = [i for i, run in enumerate(draft.runs) if run.row == number]
-        runs = tuple(
-            ((draft.runs[i].start, draft.runs[i].end), (draft.offsets[i] - cross) % pitch[0])
-            for i in mine
-        )
-        rows.append(RowPlan(number, first + (number - 1) * pitch[1], runs))
+def _worst(drafts: Sequence[Draft], measure: measures.Measuring) -> Measure:
+    """The least of a measure over all zones, its place with the zone's name if there are many."""
+    found = [(m.worst, i, m) for i, d in enumerate(drafts) if (m := measure(d)).worst is not None]
+    if not found:
+        return measures.NOTHING
+    _, number, least = min(found, key=lambda one: one[:2])
+    where = f"{drafts[number].zone.name}: {least.where}" if len(drafts) > 1 else least.where
+    return Measure(least.worst, where, least.piece)
+
+
+def _unit_names(floor: FloorDraft) -> dict[tuple[int, int], str]:
+    """The name of the unit each piece is cut from."""
+    width = len(str(len(floor.units)))
+    return {
+        place: f"u{number:0{width}d}"
+        for number, members in enumerate(floor.units, 1)
+        for place in members
+    }
+
+
+def _zone(
+    floor: FloorDraft, number: int, at_least: int, names: Mapping[tuple[int, int], str]
+) -> ZoneLayout:
+    draft, area = floor.zones[number], floor.plan.areas[number]
+    zone = draft.zone
+    first, count = rows_count(zone, draft.product.pitch[1], draft.start_line)
+    row = start_row(draft, first, count)
+    cross = cross_line(draft)
+    herringbone = zone.laying.bond.kind is BondKind.HERRINGBONE
+    prefix = f"{number + 1}." if len(floor.zones) > 1 else ""
     return ZoneLayout(
-        zone=draft.job.field.name,
-        product=draft.product.name,
-        frame=draft.zone.frame,
-        direction=draft.zone.direction,
-        outer=draft.zone.outer,
-        holes=draft.zone.holes,
-        start_v=first + (start_row - 1) * pitch[1],
+        zone=zone.name,
+        laying=zone.laying,
+        frame=zone.frame,
+        direction=zone.direction,
+        outer=zone.outer,
+        holes=zone.holes,
+        start_v=draft.start_line if herringbone else first + (row - 1) * draft.product.pitch[1],
         cross_u=cross,
-        start_row=start_row,
-        rows=tuple(rows),
-        pieces=_pieces(draft),
+        start_row=row,
+        rows=() if herringbone else _rows(draft, first, count, cross),
+        pieces=_pieces(draft, prefix, [names[number, i] for i in range(len(draft.cuts))]),
         units=draft.units,
         units_at_least=at_least,
+        sides=tuple((e.start, e.end, e.name) for e in zone.edges),
+        mirrors=area.mirrors,
     )
 
 
-def _start_row(draft: Draft, first: int, count: int) -> int:
-    """The row laid first: its line is the nearest to the middle that is half a row off it.
-
-    Off the walls and near but not on the centre, the first rows can set while later ones
-    are pushed tight against them; common practice, no source.
-    """
-    pitch = draft.product.pitch[1]
-    low, high = draft.zone.heights
-    inside = [n for n in range(2, count + 1) if low < first + (n - 1) * pitch < high]
-
-    def off(number: int) -> tuple[bool, int, int]:
-        twice = abs(2 * (first + (number - 1) * pitch) - low - high)
-        return twice < pitch, twice, number
-
-    return min(inside, key=off, default=1)
-
-
-def _cross_line(draft: Draft) -> int:
-    """The u of the cross line: on a joint of the start row, an axis, or near the middle."""
-    us = [u for u, _ in draft.zone.outer]
-    middle = (min(us) + max(us)) // 2
-    if draft.job.field.bond.kind is not BondKind.STAGGERED:
-        pitch = draft.product.pitch[0]
-        joint = draft.offsets[0] - _shift(draft)
-        return joint + round((middle - joint) / pitch) * pitch
-    for axis in draft.job.axes:
-        if runs_along(draft.zone, axis) is False:
-            at = axis_in_frame(draft.zone, axis)[0][0]
-            if min(us) < at < max(us):
-                return at
-    return middle // draft.job.tape_step * draft.job.tape_step
+def _rows(draft: Draft, first: int, count: int, cross: int) -> tuple[RowPlan, ...]:
+    """Every row with the offsets of its runs from the cross line."""
+    length, width = draft.product.pitch
+    mine: dict[int, list[int]] = {}
+    for index, run in enumerate(draft.runs):
+        mine.setdefault(run.row, []).append(index)
+    return tuple(
+        RowPlan(
+            row,
+            first + (row - 1) * width,
+            tuple(
+                (
+                    (draft.runs[i].start, draft.runs[i].end),
+                    (draft.offsets[i] - cross) % length,
+                )
+                for i in mine.get(row, ())
+            ),
+        )
+        for row in range(1, count + 1)
+    )
 
 
-def _shift(draft: Draft) -> int:
-    """How far the first run's joints are shifted from those of the start line's row."""
-    pitch, step = draft.product.pitch, draft.job.field.bond.step
-    return int((draft.runs[0].low - draft.start_line) // pitch[1] * step * pitch[0] % pitch[0])
-
-
-def _pieces(draft: Draft) -> tuple[Piece, ...]:
-    unit_of = {piece: number for number, members in enumerate(draft.bins, 1) for piece in members}
-    width = len(str(len(draft.bins)))
+def _pieces(draft: Draft, prefix: str, units: Sequence[str]) -> tuple[Piece, ...]:
     pieces = []
     seen: dict[int, int] = {}
     for index, cut in enumerate(draft.cuts):
         seen[cut.row] = seen.get(cut.row, 0) + 1
+        touching = draft.touching[index]
         pieces.append(
             Piece(
-                id=f"{cut.row}-{seen[cut.row]}",
+                id=f"{prefix}{cut.row}-{seen[cut.row]}",
                 row=cut.row,
                 cell=cut.order,
                 corner=(cut.cell[0], cut.cell[1]),
@@ -131,10 +151,11 @@ def _pieces(draft: Draft) -> tuple[Piece, ...]:
                 size_across=cut.sizes.across,
                 size_slant=cut.sizes.slant,
                 neck=cut.sizes.neck,
-                touches=_names(draft.touching[index]),
-                unit=f"u{unit_of[index]:0{width}d}",
-                rip_at=_names(e for e in draft.touching[index] if e.along_rows),
-                end_at=_names(e for e in draft.touching[index] if e.across_rows),
+                touches=_names(touching),
+                unit=units[index],
+                rip_at=_names(e for e in touching if e.along_rows),
+                end_at=_names(e for e in touching if e.across_rows),
+                quarter=cut.quarter,
             )
         )
     return tuple(pieces)

@@ -7,14 +7,24 @@ from dataclasses import dataclass
 
 from models.floor.runs import Run
 from models.floor.zone import Zone
+from models.program.spans import Choice
 
 Stop = Callable[[], bool]
 """Asked between steps of a long search; True keeps the best so far."""
 
+Say = Callable[[str], None]
+"""Told what is being searched."""
+
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """A start line with offsets (one u of an end joint for each run), not yet cut to pieces."""
+    """A start line with offsets (one u of an end joint for each run), not yet cut to pieces.
+
+    ``choice`` is the choice the offsets were made in (staggered bond), so that they can be
+    changed with other zones in view. In a herringbone ``start_line`` and the one offset are
+    the v and u of a cell's corner. ``cells`` lists, for each run, the (start u, end u) of
+    every unit's place, where a carton holds several lengths.
+    """
 
     zone: Zone
     start_line: int
@@ -22,6 +32,19 @@ class Found:
     offsets: tuple[int, ...]
     units: int
     broken: int
+    choice: Choice | None = None
+    cells: tuple[tuple[tuple[int, int], ...], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Only:
+    """The only row lines, and joint lines, a zone may take (None: any), in its own frame."""
+
+    rows: tuple[int, ...] | None = None
+    joints: tuple[int, ...] | None = None
+
+
+ANY_LINE = Only()
 
 
 @dataclass(frozen=True, slots=True)

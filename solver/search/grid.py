@@ -6,21 +6,23 @@ cuts that share grow and shrink together. So every pair of intervals is weighed 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from models.floor.centring import held_lines
 from models.floor.lines import Stop as WallStop
 from models.floor.lines import breaklines, candidates, smallest, stops_across, stops_along
+from models.floor.pieces import pieces_of
 from models.floor.runs import Run, runs_of, slabs
 from models.floor.sizes import SAME
 from models.floor.zone import Zone
-from models.job.data import Job, Kind
-from solver.search.bounds import parts_bound, room_bound
-from solver.search.draft import field_stock
-from solver.search.found import Found, Searched, Stop
+from models.job.data import Job, Kind, Laying, Marks
+from solver.search.bounds import cover_of, parts_bound, together
+from solver.search.draft import zone_stock
+from solver.search.found import ANY_LINE, Found, Only, Say, Searched, Stop
 from solver.stock.pack import pack
-from solver.stock.parts import Part, Sits, end_parts
+from solver.stock.parts import Part, Sits, end_parts, parts_of
 
 FINISHED = 16
 SLANT_SAMPLES = 8
@@ -30,37 +32,63 @@ SLANT_SCAN = 60
 """The same where walls slant and every row has to be clipped."""
 
 
-def search(job: Job, zone: Zone, say: Callable[[str], None], stop: Stop) -> Searched:
-    """The best pairs of lines of one direction, and a bound over all of them."""
-    stock, step = field_stock(job), job.field.bond.step
-    pitch = job.product_of(job.field).pitch
+def search(
+    job: Job, zone: Zone, say: Say, stop: Stop, only: Only = ANY_LINE, copies: int = 1
+) -> Searched:
+    """The best pairs of lines of one direction, and a bound over all of them.
+
+    ``only`` holds lines; ``copies`` counts the zone and those that mirror it: units and
+    bound are of them all.
+    """
+    stock, step = zone_stock(job, zone.laying), zone.laying.bond.step
+    pitch = job.product_of(zone.laying).pitch
     levels = slabs(zone)
-    rows = _lines(job, zone, along=True)
-    joints = _lines(job, zone, along=False)
-    pairs, all_pairs = _pairs(job, zone, rows, joints, pitch)
+    rows = _lines(job, zone, only, along=True)
+    joints = _lines(job, zone, only, along=False)
+    pairs, all_pairs = _pairs(zone, rows, joints, pitch)
     runs: dict[int, tuple[Run, ...]] = {}
     found: list[tuple[tuple[int, ...], Found]] = []
     bounds: list[int] = []
     for number, (row, joint) in enumerate(pairs):
         if number % 50 == 0:
-            say(f"{zone.direction.label}: line pairs {number} of {len(pairs)}")
+            say(f"{zone.name}, {zone.direction.label}: line pairs {number} of {len(pairs)}")
             if found and stop():
                 break
         if row not in runs:
             runs[row] = runs_of(zone, levels, pitch[1], row)
         offsets = row_offsets(runs[row], row, joint, pitch, step)
-        whole, parts = end_parts(runs[row], offsets, pitch)
+        whole, parts = _weighed(zone, runs[row], offsets, pitch)
+        whole, parts = whole * copies, parts + _mirrored(parts) * (copies - 1)
         units = whole + len(pack(parts, stock))
         bounds.append(parts_bound(whole, parts, stock))
-        short, cut = _judged(job, parts)
+        short, cut = _judged(job, zone.laying, parts)
         key = (short, units, -cut, row, joint)
         found.append((key, Found(zone, row, runs[row], offsets, units, short)))
     found.sort(key=lambda item: item[0])
     complete = len(found) == len(pairs)
     proved = complete and all_pairs and zone.rectilinear
-    room = room_bound(job, zone)
+    room = together([cover_of(job, zone)] * copies)
     at_least = max(room, min(bounds)) if proved else room
     return Searched(tuple(f for _, f in _varied(found)), at_least, complete)
+
+
+def _weighed(
+    zone: Zone, runs: tuple[Run, ...], offsets: tuple[int, ...], pitch: tuple[int, int]
+) -> tuple[int, list[Part]]:
+    """How many whole units there are, and the parts that are cut."""
+    if zone.laying.marks is Marks.ONE_WAY:
+        return end_parts(runs, offsets, pitch)
+    cuts = pieces_of(runs, offsets, pitch, measured=False)
+    parts = parts_of(cuts, runs, zone.laying.marks)
+    return sum(p.whole for p in parts), [p for p in parts if not p.whole]
+
+
+TURNED_OVER = {Sits.LOW: Sits.HIGH, Sits.HIGH: Sits.LOW, Sits.FULL: Sits.FULL, Sits.FREE: Sits.FREE}
+
+
+def _mirrored(parts: list[Part]) -> list[Part]:
+    """The parts of a zone that mirrors this one: what sits low across sits high."""
+    return [replace(p, across=TURNED_OVER[p.across]) for p in parts]
 
 
 def row_offsets(
@@ -72,23 +100,26 @@ def row_offsets(
     )
 
 
-def _lines(job: Job, zone: Zone, along: bool) -> list[int]:
-    pitch = job.product_of(job.field).pitch
+def _lines(job: Job, zone: Zone, only: Only, along: bool) -> list[int]:
+    pitch = job.product_of(zone.laying).pitch
     mine = pitch[1] if along else pitch[0]
+    given = only.rows if along else only.joints
+    if given is not None:
+        return sorted({line % mine for line in given})
     low, high = zone.heights
     if along and high - low <= mine:
         return [low % mine]  # one row: its line can only be the wall it lies against
     stops = _stops(zone, pitch, along)
     axis = 1 if along else 0
     values = [p[axis] for e in zone.edges for p in (e.start, e.end)]
-    step = job.field.bond.step
+    step = zone.laying.bond.step
     if not along and step:
         values = [value - int(k * step * mine) for value in values for k in range(step.denominator)]
-    must = [r for r in job.field.rules.centred if r.kind is Kind.MUST]
+    must = [r for r in zone.laying.rules.centred if r.kind is Kind.MUST]
     held = held_lines(zone, job, must, mine, along) or None
     samples = 0 if zone.rectilinear else SLANT_SAMPLES
     lines = candidates(stops, breaklines(values, mine), mine, job.tape_step, held, samples)
-    prefer = held_lines(zone, job, job.field.rules.centred, mine, along)
+    prefer = held_lines(zone, job, zone.laying.rules.centred, mine, along)
     return sorted({*lines, *(round(line) % mine for line in prefer or [])})
 
 
@@ -100,20 +131,20 @@ def _stops(zone: Zone, pitch: tuple[int, int], along: bool) -> list[WallStop]:
     )
 
 
-def _judged(job: Job, parts: Sequence[Part]) -> tuple[int, int]:
+def _judged(job: Job, laying: Laying, parts: Sequence[Part]) -> tuple[int, int]:
     """How many must rules on cuts some part falls short of, and the smallest cut of all."""
-    rules = job.field.rules
+    rules = laying.rules
     ends = [p.length for p in parts if p.along is not Sits.FULL]
     cuts = ends + [p.width for p in parts if p.across is not Sits.FULL]
     short = 0
     for rule, sizes in ((rules.smallest_cut, cuts), (rules.smallest_end, ends)):
         if rule and rule.kind is Kind.MUST:
             short += min(sizes, default=rule.limit) < rule.limit - SAME
-    return short, min(cuts, default=max(job.product_of(job.field).pitch))
+    return short, min(cuts, default=max(job.product_of(laying).pitch))
 
 
 def _pairs(
-    job: Job, zone: Zone, rows: list[int], joints: list[int], pitch: tuple[int, int]
+    zone: Zone, rows: list[int], joints: list[int], pitch: tuple[int, int]
 ) -> tuple[list[tuple[int, int]], bool]:
     """Pairs of a row line and a joint line, largest wall cuts first, and if that is all."""
     along, across = _stops(zone, pitch, True), _stops(zone, pitch, False)
@@ -121,8 +152,8 @@ def _pairs(
     # Only a straight bond has one joint line; in a stepped one every row has its own.
     joint_cut = {
         joint: min(
-            smallest(across, joint + int(k * job.field.bond.step * pitch[0]), pitch[0])
-            for k in range(job.field.bond.step.denominator)
+            smallest(across, joint + int(k * zone.laying.bond.step * pitch[0]), pitch[0])
+            for k in range(zone.laying.bond.step.denominator)
         )
         for joint in joints
     }

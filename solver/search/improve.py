@@ -91,11 +91,12 @@ class _Ends:
     def _add(self, choice: Choice, index: int, offset: int, sign: int) -> None:
         span, pitch = choice.spans[index], choice.pitch
         first, last = cut_ends(span, offset, pitch)
-        self.places += sign * unit_places(span, offset, pitch)
-        if first < pitch:
-            _put(self.highs, first, sign)
-        if last < pitch:
-            _put(self.lows, last, sign)
+        self.places += sign * unit_places(span, offset, pitch) * choice.copies
+        for _ in range(choice.copies):
+            if first < pitch:
+                _put(self.highs, first, sign)
+            if last < pitch:
+                _put(self.lows, last, sign)
 
     def short(self, choice: Choice) -> tuple[int, int]:
         """Units with the most pairs, and how long the two shortest unpaired pieces are together."""

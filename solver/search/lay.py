@@ -113,9 +113,9 @@ def units_of(choice: Choice, offsets: Sequence[int]) -> int:
     places, lows, highs = 0, [], []
     for span, offset in zip(choice.spans, offsets, strict=True):
         first, last = cut_ends(span, offset, choice.pitch)
-        places += unit_places(span, offset, choice.pitch)
-        highs += [(first, span.row)] if first < choice.pitch else []
-        lows += [(last, span.row)] if last < choice.pitch else []
+        places += unit_places(span, offset, choice.pitch) * choice.copies
+        highs += [(first, span.row)] * choice.copies if first < choice.pitch else []
+        lows += [(last, span.row)] * choice.copies if last < choice.pitch else []
     return places - len(pair_ends(lows, highs, choice.pitch - choice.kerf, choice.within))
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -25,6 +25,8 @@ class Measure:
 
 
 NOTHING = Measure(None)
+
+Measuring = Callable[[Draft], Measure]
 
 
 def place(draft: Draft, index: int, edges: Sequence[Edge]) -> str:
@@ -171,7 +173,7 @@ def balanced_cuts(draft: Draft) -> Measure:
         )
 
     found = Measure(abs(rip(1) - rip(last)), f"rows 1 and {last}")
-    if draft.job.field.bond.kind is BondKind.STRAIGHT:
+    if draft.zone.laying.bond.kind is BondKind.STRAIGHT:
         longest = max(range(len(draft.runs)), key=lambda i: draft.runs[i].length)
         mine = [cut for cut in draft.cuts if cut.run == longest]
         ends = [
@@ -198,7 +200,7 @@ def reuse_within(draft: Draft) -> Measure:
 
 def tape_margin(draft: Draft) -> Measure:
     """How far the tightest cut is from its limit."""
-    rules = draft.job.field.rules
+    rules = draft.zone.laying.rules
     margins: list[tuple[int | None, int]] = []
     for size, index in _sizes(draft):
         if rules.smallest_cut and size is not None:

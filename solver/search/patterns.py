@@ -19,10 +19,11 @@ from models.floor.pieces import busy
 from models.floor.runs import Run, parts_of, runs_of, slabs
 from models.floor.sizes import SAME
 from models.floor.zone import Zone
-from models.job.data import Job, Kind, Limit
+from models.job.data import Job, Kind, Laying, Limit
 from models.program.spans import Choice, Span, meets_of
 from solver.search.bounds import apart_across
-from solver.search.draft import field_stock
+from solver.search.draft import zone_stock
+from solver.search.found import ANY_LINE, Only
 
 SLANT_LINES = 20
 """Start lines kept where walls slant and every line has runs of its own."""
@@ -48,24 +49,30 @@ class Pattern:
     narrow: bool
 
 
-def patterns_of(job: Job, zone: Zone) -> list[Pattern]:
-    """Every distinct pattern of one direction, with its start lines."""
-    product = job.product_of(job.field)
+def patterns_of(job: Job, zone: Zone, only: Only = ANY_LINE, copies: int = 1) -> list[Pattern]:
+    """Every distinct pattern of one direction, with its start lines.
+
+    ``only`` holds the start line; ``copies`` counts the zone and those that mirror it.
+    """
+    product = job.product_of(zone.laying)
     pitch = product.pitch
     stops = stops_along(zone.edges, pitch[0], zone.around)
     levels = slabs(zone)
     groups: dict[object, list[tuple[int, tuple[Run, ...], bool]]] = {}
-    for line in _lines(job, zone, stops):
+    for line in start_lines(job, zone, stops, only):
         runs = runs_of(zone, levels, pitch[1], line)
-        narrow = _narrow(job, runs, pitch[1])
-        key = (_shape(job, runs), narrow) if zone.rectilinear else line
+        narrow = _narrow(zone, runs, pitch[1])
+        key = (_shape(job, zone, runs), narrow) if zone.rectilinear else line
         groups.setdefault(key, []).append((line, runs, narrow))
-    return [_pattern(job, members, stops) for members in groups.values()]
+    return [_pattern(job, zone, members, stops, copies) for members in groups.values()]
 
 
-def _lines(job: Job, zone: Zone, stops: Sequence[Stop]) -> list[int]:
-    pitch, rules = job.product_of(job.field).pitch[1], job.field.rules
+def start_lines(job: Job, zone: Zone, stops: Sequence[Stop], only: Only = ANY_LINE) -> list[int]:
+    """The start lines worth trying, in [0, pitch)."""
+    pitch, rules = job.product_of(zone.laying).pitch[1], zone.laying.rules
     low, high = zone.heights
+    if only.rows is not None:
+        return sorted({line % pitch for line in only.rows})
     if high - low <= pitch:
         return [low % pitch]  # one row: its line can only be the wall it lies against
     must = [r for r in rules.centred if r.kind is Kind.MUST]
@@ -85,32 +92,39 @@ def _lines(job: Job, zone: Zone, stops: Sequence[Stop]) -> list[int]:
     return sorted(sorted(lines, key=lambda x: (-smallest(stops, x, pitch), x))[:SLANT_LINES])
 
 
-def _shape(job: Job, runs: Sequence[Run]) -> object:
+def _shape(job: Job, zone: Zone, runs: Sequence[Run]) -> object:
     """What makes two start lines one pattern: stops, which rows are ripped, who may share."""
-    spans = bound_spans(job, runs)
-    pitch = job.product_of(job.field).pitch[1]
-    kept = {id(s) for s in apart_across(spans, field_stock(job))}
+    spans = bound_spans(job, zone.laying, runs)
+    pitch = job.product_of(zone.laying).pitch[1]
+    kept = {id(s) for s in apart_across(spans, zone_stock(job, zone.laying))}
     return (
         tuple((r.row, r.start, r.end, r.bottom == r.low, r.top == r.low + pitch) for r in runs),
         tuple(id(s) in kept for s in spans),
     )
 
 
-def _narrow(job: Job, runs: Sequence[Run], pitch: int) -> bool:
+def _narrow(zone: Zone, runs: Sequence[Run], pitch: int) -> bool:
     """True when a whole run is ripped under the smallest cut that must be kept."""
-    least = min(_must(job.field.rules.smallest_cut), pitch)
+    least = min(_must(zone.laying.rules.smallest_cut), pitch)
     return any(r.outline is None and r.top - r.bottom < least - SAME for r in runs)
 
 
 def _pattern(
-    job: Job, members: list[tuple[int, tuple[Run, ...], bool]], stops: Sequence[Stop]
+    job: Job,
+    zone: Zone,
+    members: list[tuple[int, tuple[Run, ...], bool]],
+    stops: Sequence[Stop],
+    copies: int,
 ) -> Pattern:
-    pitch = job.product_of(job.field).pitch[1]
+    pitch = job.product_of(zone.laying).pitch[1]
     # The line with the largest smallest cut leads: it is the one finished first.
     members.sort(key=lambda m: (-smallest(stops, m[0], pitch), m[0]))
     line, runs, narrow = members[0]
-    choice = choice_of(job, runs)
-    bound = Choice(choice.pitch, choice.step, choice.kerf, tuple(bound_spans(job, runs)))
+    choice = replace(choice_of(job, zone.laying, runs), copies=copies)
+    spans = bound_spans(job, zone.laying, runs)
+    # Seen in a mirror, a rip at the low side of its row is one at the high side.
+    spans += [replace(s, side=-s.side) for s in spans] * (copies - 1)
+    bound = Choice(choice.pitch, choice.step, choice.kerf, tuple(spans))
     return Pattern(
         tuple(m[0] for m in members),
         tuple(m[1] for m in members),
@@ -121,9 +135,9 @@ def _pattern(
     )
 
 
-def choice_of(job: Job, runs: Sequence[Run]) -> Choice:
+def choice_of(job: Job, laying: Laying, runs: Sequence[Run]) -> Choice:
     """The choice of row offsets the runs and all the job's rules leave, preferences too."""
-    product, rules = job.product_of(job.field), job.field.rules
+    product, rules = job.product_of(laying), laying.rules
     spare = rules.tape_tolerance.limit if rules.tape_tolerance else 0
     cut = rules.smallest_cut.limit + spare if rules.smallest_cut else 0
     end = rules.smallest_end.limit + spare if rules.smallest_end else 0
@@ -147,13 +161,13 @@ def choice_of(job: Job, runs: Sequence[Run]) -> Choice:
     )
 
 
-def bound_spans(job: Job, runs: Sequence[Run]) -> list[Span]:
+def bound_spans(job: Job, laying: Laying, runs: Sequence[Run]) -> list[Span]:
     """The spans a bound may count: must rules alone, odd runs cut into plain stretches.
 
     A piece across two stretches counts as two that share its unit, so stretches are kept a
     kerf apart. What is left out of a run leaves out stock: the bound stays true.
     """
-    product, rules = job.product_of(job.field), job.field.rules
+    product, rules = job.product_of(laying), laying.rules
     need = max(_must(rules.smallest_cut), _must(rules.smallest_end))
     found = []
     for run in runs:

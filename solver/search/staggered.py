@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from models.floor.zone import Zone
 from models.job.data import Job
 from models.program.spans import Choice, allowed, end_piece, start_piece
-from solver.search.bounds import flow_bound, quick_bound, room_bound
-from solver.search.draft import field_stock
+from solver.search.bounds import cover_of, flow_bound, quick_bound, together
+from solver.search.draft import zone_stock
 from solver.search.engine import best_offsets
-from solver.search.found import Found, Searched, Stop
+from solver.search.found import ANY_LINE, Found, Only, Say, Searched, Stop
 from solver.search.improve import improve
 from solver.search.lay import Laid, earlier_meets, judge, lay
 from solver.search.patterns import Pattern, patterns_of
@@ -60,21 +60,28 @@ class Tried:
 
 
 def search(
-    job: Job, zone: Zone, say: Callable[[str], None], stop: Stop, before: Sequence[Searched] = ()
+    job: Job,
+    zone: Zone,
+    say: Say,
+    stop: Stop,
+    before: Sequence[Searched] = (),
+    only: Only = ANY_LINE,
+    copies: int = 1,
 ) -> Searched:
     """The best start lines and offsets of one direction.
 
     ``before`` is what other directions found: patterns that cannot need less than they do
-    get no more effort than a first answer.
+    get no more effort than a first answer. ``only`` holds the start line. ``copies`` counts
+    the zone and those that mirror it: units and bound are of them all.
     """
-    stock = field_stock(job)
-    patterns = patterns_of(job, zone)
-    room = room_bound(job, zone)
+    stock = zone_stock(job, zone.laying)
+    patterns = patterns_of(job, zone, only, copies)
+    room = together([cover_of(job, zone)] * copies)
     tried: list[Tried] = []
     for number, pattern in enumerate(patterns, 1):
         if tried and stop():
             break
-        say(f"{zone.direction.label}: start lines {number} of {len(patterns)}")
+        say(f"{zone.name}, {zone.direction.label}: start lines {number} of {len(patterns)}")
         tried.append(_try(pattern, stock, zone.rectilinear, room))
     complete = len(tried) == len(patterns)
     tried.sort(key=_promise)
@@ -83,7 +90,7 @@ def search(
         kept = [t.laid[0].units for t in tried if t.cost[:2] == (0, 0)]
         goal = min(others + (kept if place else []), default=None)
         if not stop() and (goal is None or tried[place].at_least < goal):
-            say(f"{zone.direction.label}: offsets of pattern {place + 1}")
+            say(f"{zone.name}, {zone.direction.label}: offsets of pattern {place + 1}")
             tried[place] = _deepen(tried[place], stock, zone.rectilinear)
     tried.sort(key=lambda t: (t.cost, t.pattern.lines))
     tried = [replace(t, wider=_wider(t)) for t in tried[:WIDENED]] + tried[WIDENED:]
@@ -217,6 +224,7 @@ def _finish(zone: Zone, tried: Tried) -> list[Found]:
             laid.offsets,
             laid.units,
             int(pattern.narrow) + laid.broken,
+            pattern.choice,
         )
         for line, laid in chosen
     ]

@@ -11,6 +11,8 @@ from models.floor.zone import Edge
 from models.job.data import BondKind, Kind, Limit
 from solver.search import measures
 from solver.search.draft import Draft
+from solver.search.floordraft import FloorDraft
+from solver.search.links import lines_apart
 from solver.search.measures import Measure, at_least, at_most
 
 LEAST: dict[str, Callable[[Draft], Measure]] = {
@@ -33,9 +35,30 @@ COUNTED = ("no_stair", "reuse_within")
 """Rules that count rows, not lengths: no tolerance."""
 
 
+def floor_verdicts(floor: FloorDraft) -> tuple[Verdict, ...]:
+    """The verdicts of every zone, then of what ties zones to each other."""
+    found = [v for draft in floor.zones for v in verdicts(draft)]
+    drafts = {draft.zone.name: draft for draft in floor.zones}
+    for link in floor.plan.job.links:
+        apart = lines_apart(drafts[link.first], drafts[link.second], link.share)
+        where = f"{link.share.value} of {link.first}"
+        found.append(_tied("linked", link.second, link.first, Measure(apart, where)))
+    for area in floor.plan.areas:
+        if area.mirrors:
+            where = f"pieces of {area.mirrors}"
+            found.append(_tied("mirrored", area.name, area.mirrors, Measure(0, where)))
+    return tuple(found)
+
+
+def _tied(key: str, zone: str, other: str, measure: Measure) -> Verdict:
+    kept = at_most(measure.worst, 0)
+    because = "" if kept else f"no layout found keeps {zone} on the lines of {other}"
+    return Verdict(key, Kind.MUST, 0, measure.worst, kept, measure.where, because, other, zone)
+
+
 def verdicts(draft: Draft) -> tuple[Verdict, ...]:
-    """One verdict a rule asked for, in the order of the job's rules."""
-    rules = draft.job.field.rules
+    """One verdict a rule asked for, in the order of the zone's rules."""
+    rules = draft.zone.laying.rules
     found: list[Verdict] = []
     for key, measure in (LEAST | MOST).items():
         rule: Limit | None = getattr(rules, key)
@@ -46,7 +69,7 @@ def verdicts(draft: Draft) -> tuple[Verdict, ...]:
         found.append(
             _verdict(draft, "half_unit_edges", kind, pitch[1] // 2, measures.half_unit_edges(draft))
         )
-        if draft.job.field.bond.kind is BondKind.STRAIGHT:
+        if draft.zone.laying.bond.kind is BondKind.STRAIGHT:
             found.append(
                 _verdict(
                     draft, "half_unit_ends", kind, pitch[0] // 2, measures.half_unit_ends(draft)
@@ -68,7 +91,9 @@ def _verdict(
     else:
         kept = at_most(measure.worst, limit) if most else at_least(measure.worst, limit)
     because = "" if kept else _cause(draft, key, measure)
-    return Verdict(key, kind, limit, measure.worst, kept, measure.where, because, subject)
+    return Verdict(
+        key, kind, limit, measure.worst, kept, measure.where, because, subject, draft.zone.name
+    )
 
 
 ON_LINES = ("smallest_cut", "half_unit_edges", "half_unit_ends", "balanced_cuts", "tape_tolerance")
@@ -82,7 +107,7 @@ def _cause(draft: Draft, key: str, measure: Measure) -> str:
         slanted = next((e for e in edges if _off_square(e)), None)
         if slanted is not None:
             return _slant_words(slanted)
-    held = [rule.axis for rule in draft.job.field.rules.centred if rule.kind is Kind.MUST]
+    held = [rule.axis for rule in draft.zone.laying.rules.centred if rule.kind is Kind.MUST]
     if held and key in ON_LINES:
         return f"lines are held on {' and '.join(held)}"
     return ""
@@ -100,7 +125,7 @@ def explain(layout: Layout, others: Sequence[Layout]) -> Layout:
             o.figures.units
             for o in others
             for v in o.verdicts
-            if (v.key, v.subject) == (verdict.key, verdict.subject) and v.kept
+            if (v.key, v.subject, v.zone) == (verdict.key, verdict.subject, verdict.zone) and v.kept
         ]
         because = (
             f"given up here; the best layout that keeps it takes {min(keeping)} units"
