@@ -16,13 +16,10 @@ from functools import lru_cache
 import numpy as np
 import numpy.typing as npt
 import shapely
-from shapely import Geometry
 from shapely.geometry import Polygon
-from shapely.geometry.polygon import orient
 
 from models.floor.pieces import Cut, piece_in_cell
-from models.floor.runs import parts_of
-from models.floor.sizes import SAME, Cell, Sizes, box_sizes, sizes_of
+from models.floor.sizes import SAME, Cell, Sizes, sizes_of
 from models.floor.zone import Zone, whole_ring
 from models.job.data import Point, Ring
 
@@ -65,10 +62,24 @@ def herringbone_cuts(
     """
     places = Places.of(zone, corner, pitch, double)
     clear, shapes = places.clipped(zone)
-    found = [(at, cut) for at in clear for cut in [places.unit(at)]]
-    for at, shape in shapes:
-        found += [(at, cut) for cut in places.parts(at, shape, measured)]
+    found = [(at, places.unit(at)) for at in clear]
+    found += [(at, places.piece(at, shape, measured)) for at, shape in shapes]
     return _numbered(found, places)
+
+
+def cut_pieces(
+    zone: Zone, corner: Corner, pitch: tuple[int, int], double: bool
+) -> tuple[int, list[Cut]]:
+    """The number of whole units, and the other pieces alone: the quick way to weigh a corner.
+
+    The pieces are those of ``herringbone_cuts``, but their order is not numbered, and rows
+    are numbered without regard to where the zone begins.
+    """
+    places = Places.of(zone, corner, pitch, double)
+    clear, shapes = places.clipped(zone)
+    cuts = [(at, places.piece(at, shape, measured=True)) for at, shape in shapes]
+    whole = len(clear) + sum(cut.whole for _, cut in cuts)
+    return whole, [replace(cut, row=-int(places.column[at])) for at, cut in cuts if not cut.whole]
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,14 +128,22 @@ class Places:
         table = table[meets & (table[:, 1] < high) & (table[:, 3] > low)]
         return Places(table[:, :4], table[:, 6] == 1, table[:, 4], table[:, 5])
 
-    def clipped(self, zone: Zone) -> tuple[list[int], list[tuple[int, Geometry]]]:
-        """The cells that lie in the zone whole, and what lies in it of the others."""
+    def clipped(self, zone: Zone) -> tuple[list[int], list[tuple[int, Polygon]]]:
+        """The cells that lie in the zone whole, and each part that does of the others.
+
+        What is thinner than can be cut is left out.
+        """
         floor = _prepared(zone.outer, zone.holes)
         boxes = shapely.box(*self.boxes.T.astype(float))
         clear = shapely.covers(floor, boxes)
         meeting = np.flatnonzero(~clear & shapely.intersects(floor, boxes))
         shapes = shapely.intersection(floor, boxes[meeting])
-        return np.flatnonzero(clear).tolist(), list(zip(meeting.tolist(), shapes, strict=True))
+        parts, of = shapely.get_parts(shapes, return_index=True)
+        left, low, right, high = shapely.bounds(parts).T
+        thick = shapely.area(parts) > SAME * np.maximum(right - left, high - low)
+        solid = shapely.orient_polygons(parts[thick])
+        cells = meeting[of[thick]].tolist()
+        return np.flatnonzero(clear).tolist(), list(zip(cells, solid, strict=True))
 
     def cell(self, at: int) -> Cell:
         """One cell in ticks."""
@@ -136,30 +155,13 @@ class Places:
         cell = self.cell(at)
         return Cut(0, 0, 0, cell, cell, None, (), Sizes(), True, bool(self.upright[at]))
 
-    def parts(self, at: int, shape: Geometry, measured: bool) -> list[Cut]:
-        """The pieces of a cell that is cut; what is thinner than can be cut is left out."""
-        cell, quarter = self.cell(at), bool(self.upright[at])
-        found = []
-        for part in map(orient, parts_of(shape)):
-            outline = whole_ring(part.exterior.coords)
-            if len(outline) < 3 or _thin(part):
-                continue
-            holes = tuple(
-                ring for hole in part.interiors if len(ring := whole_ring(hole.coords)) > 2
-            )
-            cut = piece_in_cell(0, 0, 0, cell, outline, holes, measured=False)
-            if not cut.whole:
-                cut = replace(
-                    cut, sizes=_sizes(cut, quarter) if measured else _box_only(cut, quarter)
-                )
-            found.append(replace(cut, quarter=quarter))
-        return sorted(found, key=lambda cut: cut.box)
-
-
-def _thin(part: Polygon) -> bool:
-    """True for a slip no thicker than a finished piece is the same by."""
-    left, low, right, high = part.bounds
-    return bool(part.area <= SAME * max(right - left, high - low))
+    def piece(self, at: int, shape: Polygon, measured: bool) -> Cut:
+        """What lies in the zone of a cell that is cut, not yet numbered."""
+        outline = whole_ring(shapely.get_coordinates(shape.exterior).tolist())
+        holes = tuple(ring for hole in shape.interiors if len(ring := whole_ring(hole.coords)) > 2)
+        cut = piece_in_cell(0, 0, 0, self.cell(at), outline, holes, measured=False)
+        quarter = bool(self.upright[at])
+        return replace(cut, sizes=_sizes(cut, quarter, measured), quarter=quarter)
 
 
 @lru_cache(maxsize=64)
@@ -170,27 +172,17 @@ def _prepared(outer: Ring, holes: tuple[Ring, ...]) -> Polygon:
     return shape
 
 
-def _box_only(cut: Cut, quarter: bool) -> Sizes:
-    return _turned(cut.sizes) if quarter else cut.sizes
-
-
-def _turned(sizes: Sizes) -> Sizes:
-    """Sizes in the frame as sizes along and across a unit laid square to its rows."""
-    return replace(sizes, along=sizes.across, across=sizes.along)
-
-
-def _sizes(cut: Cut, quarter: bool) -> Sizes:
-    """The sizes of a cut piece along and across its own unit.
+def _sizes(cut: Cut, quarter: bool, measured: bool) -> Sizes:
+    """The sizes of a piece along and across its own unit.
 
     A wall meets the pattern the same way again and again, so equal pieces are measured once.
     """
-    left, low, right, high = cut.cell
-    if cut.outline is None:
-        sizes = box_sizes(cut.box, cut.cell)
-    else:
+    sizes = cut.sizes
+    if measured and cut.outline is not None:
+        left, low, right, high = cut.cell
         moved = [tuple((u - left, v - low) for u, v in ring) for ring in (cut.outline, *cut.holes)]
         sizes = _measured(moved[0], tuple(moved[1:]), right - left, high - low)
-    return _turned(sizes) if quarter else sizes
+    return Sizes(sizes.across, sizes.along, sizes.slant, sizes.neck) if quarter else sizes
 
 
 @lru_cache(maxsize=8192)
@@ -207,5 +199,5 @@ def _numbered(found: Sequence[tuple[int, Cut]], places: Places) -> list[Cut]:
         replace(cut, row=row, order=order)
         for row, column in enumerate((columns[key] for key in sorted(columns)), 1)
         for order, place in enumerate(sorted(column), 1)
-        for cut in column[place]
+        for cut in sorted(column[place], key=lambda cut: cut.box)
     ]
