@@ -1,0 +1,142 @@
+"""End pieces of rows in units of several lengths: which two share a unit, so cartons are few.
+
+Two ends in one unit save a unit, but may ask for a longer one, of which there may be too
+few. Several ways to pair are weighed, each exact for the lengths it looks at; then pairs
+are split again, the longest first, for as long as that saves cartons. Where there are few,
+the ends of any two units are then divided anew while that saves something.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+from solver.stock.match import pair_any, pair_ends
+from solver.stock.mix import Mix, cartons_holding, shortest_for
+from solver.stock.parts import Stock
+
+FEW = 12
+"""Up to this many units the ends of every two are divided anew."""
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """A start or end piece: its length in ticks and its row.
+
+    ``high`` tells that it sits at the high end of its unit: it starts its row.
+    """
+
+    length: int
+    row: int
+    high: bool
+
+
+Share = tuple[tuple[int, ...], int]
+"""The places of one or two ends that share a unit, and the length they need, in ticks."""
+
+
+def share_ends(ends: Sequence[End], fixed: Sequence[int], stock: Stock, mix: Mix) -> list[Share]:
+    """Ends by unit, each in exactly one, for the fewest cartons and then the fewest units.
+
+    ``fixed`` are the units of each length the layout needs besides.
+    """
+    ways = [_split(way, ends, fixed, mix) for way in _ways(ends, stock, mix)]
+    best = min(ways, key=lambda way: _cost(way, fixed, mix))
+    return _divided_anew(best, ends, fixed, stock, mix) if len(best) <= FEW else best
+
+
+def _ways(ends: Sequence[End], stock: Stock, mix: Mix) -> Iterator[list[Share]]:
+    """Pairings that use the shortest units first, and pairings for one length only."""
+    rising = [length for length, _ in reversed(mix)]
+    tried = [rising[: count + 1] for count in range(len(rising))]
+    for rooms in [*tried, *([room] for room in rising[1:])]:
+        left, way = list(range(len(ends))), []
+        for room in rooms:
+            pairs = _pairs([ends[i] for i in left], room - stock.kerf, stock)
+            met = [(left[a], left[b]) for a, b in pairs]
+            way += [(pair, sum(ends[i].length for i in pair) + stock.kerf) for pair in met]
+            gone = {i for pair in met for i in pair}
+            left = [i for i in left if i not in gone]
+        yield way + [((i,), ends[i].length) for i in left]
+
+
+def _pairs(ends: Sequence[End], room: int, stock: Stock) -> list[tuple[int, int]]:
+    if not stock.directional:
+        return pair_any([(end.length, end.row) for end in ends], room, stock.within)
+    lows = [i for i, end in enumerate(ends) if not end.high]
+    highs = [i for i, end in enumerate(ends) if end.high]
+    sized = [[(ends[i].length, ends[i].row) for i in side] for side in (lows, highs)]
+    found = pair_ends(sized[0], sized[1], room, stock.within)
+    return [(lows[a], highs[b]) for a, b in found]
+
+
+def _split(way: list[Share], ends: Sequence[End], fixed: Sequence[int], mix: Mix) -> list[Share]:
+    """The same with as many of the longest pairs taken apart as make the fewest cartons."""
+    asked = _asked(way, mix)
+    best, least = 0, cartons_holding(fixed, asked, mix)
+    paired = sorted((s for s in way if len(s[0]) > 1), key=lambda s: (-s[1], s[0]))
+    for number, (members, need) in enumerate(paired, 1):
+        asked[shortest_for(need, mix)] -= 1
+        for member in members:
+            asked[shortest_for(ends[member].length, mix)] += 1
+        cartons = cartons_holding(fixed, asked, mix)
+        if cartons < least:
+            best, least = number, cartons
+    singles = [s for s in way if len(s[0]) == 1]
+    apart = [((i,), ends[i].length) for members, _ in paired[:best] for i in members]
+    return paired[best:] + singles + apart
+
+
+def _asked(way: Sequence[Share], mix: Mix) -> list[int]:
+    asked = [0] * len(mix)
+    for _, need in way:
+        asked[shortest_for(need, mix)] += 1
+    return asked
+
+
+def _cost(way: Sequence[Share], fixed: Sequence[int], mix: Mix) -> tuple[int, int, int, int]:
+    """Cartons, units, how long the units must be together, and how evenly they are filled.
+
+    Short pieces left by themselves are easier to pair than middling ones.
+    """
+    asked = _asked(way, mix)
+    long = sum(count * length for count, (length, _) in zip(asked, mix, strict=True))
+    even = -sum(need * need for _, need in way)
+    return cartons_holding(fixed, asked, mix), len(way), long, even
+
+
+def _divided_anew(
+    way: list[Share], ends: Sequence[End], fixed: Sequence[int], stock: Stock, mix: Mix
+) -> list[Share]:
+    """The best reached by dividing the ends of two units anew, again and again."""
+    best = _cost(way, fixed, mix)
+    while True:
+        changed = [
+            [*(s for s in way if s not in (one, two)), *anew]
+            for one, two in combinations(way, 2)
+            for anew in _divisions([*one[0], *two[0]], ends, stock, mix)
+        ]
+        after = min(changed, key=lambda way: _cost(way, fixed, mix), default=way)
+        if _cost(after, fixed, mix) >= best:
+            return way
+        way, best = after, _cost(after, fixed, mix)
+
+
+def _divisions(
+    left: Sequence[int], ends: Sequence[End], stock: Stock, mix: Mix
+) -> Iterator[list[Share]]:
+    """Every way to divide a few ends between units, one or two in each."""
+    if not left:
+        yield []
+        return
+    first, *rest = left
+    for way in _divisions(rest, ends, stock, mix):
+        yield [((first,), ends[first].length), *way]
+    for other in rest:
+        need = ends[first].length + ends[other].length + stock.kerf
+        turned = ends[first].high is ends[other].high
+        far = stock.within is not None and abs(ends[first].row - ends[other].row) > stock.within
+        if need <= mix[0][0] and not far and not (stock.directional and turned):
+            for way in _divisions([i for i in rest if i != other], ends, stock, mix):
+                yield [((first, other), need), *way]
