@@ -23,7 +23,12 @@ Shapes = npt.NDArray[np.object_]
 
 @dataclass(frozen=True, slots=True)
 class ProductClaim:
-    """A product; ``pitch`` is length and width with one joint."""
+    """A product; ``pitch`` is length and width with one joint.
+
+    ``lengths`` has (length, units of it a carton) where a carton holds several; ``length``
+    is then the longest. ``scrap`` is the least offcut worth keeping, ``shop_cuts`` allows
+    cut edges at joints, ``price`` is that of a carton.
+    """
 
     name: str
     length: float
@@ -32,22 +37,15 @@ class ProductClaim:
     kerf: float
     per_carton: int
     directional: bool
+    lengths: tuple[tuple[float, int], ...] = ()
+    scrap: float = 0.0
+    shop_cuts: bool = False
+    price: float | None = None
 
     @property
     def pitch(self) -> tuple[float, float]:
         """Distances from line to line, along and across, in mm."""
         return self.length + self.joint, self.width + self.joint
-
-
-@dataclass(frozen=True, slots=True)
-class ZoneClaim:
-    """A zone to be tiled; ``step`` is the shift of each row in units (stepped bond only)."""
-
-    name: str
-    product: str
-    bond: BondKind
-    step: Fraction
-    polygon: shapely.Polygon
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +55,54 @@ class AxisClaim:
     name: str | None
     point: tuple[float, float]
     direction: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class MirrorClaim:
+    """A zone is the reflection of ``zone`` about ``axis``."""
+
+    zone: str
+    axis: AxisClaim
+
+
+@dataclass(frozen=True, slots=True)
+class SideClaim:
+    """One side of a zone (2, 2) and the wall, column, feature or zone it goes to."""
+
+    line: Floats
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneClaim:
+    """A zone to be tiled; ``step`` is the shift of each row in units (stepped bond only).
+
+    ``double`` is a herringbone of pairs; ``turned`` tells quarter-turned marks, None when
+    the document says nothing of marks. ``sides`` is None when it does not name them.
+    """
+
+    name: str
+    product: str
+    bond: BondKind
+    step: Fraction
+    polygon: shapely.Polygon
+    double: bool = False
+    turned: bool | None = None
+    mirrors: MirrorClaim | None = None
+    sides: tuple[SideClaim, ...] | None = None
+
+    @property
+    def in_rows(self) -> bool:
+        """Whether its units lie in rows."""
+        return self.bond is not BondKind.HERRINGBONE
+
+
+@dataclass(frozen=True, slots=True)
+class LinkClaim:
+    """Two zones said to lie on one set of lines: "row lines" or "joints"."""
+
+    zones: tuple[str, str]
+    share: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,11 +126,15 @@ class RunClaim:
 
 @dataclass(frozen=True, slots=True)
 class RowClaim:
-    """A row: its number, its lower row line's v and its runs."""
+    """A row: its number, its lower row line's v and its runs.
+
+    ``joints`` has the places of the end joints of each run, None when they are not listed.
+    """
 
     row: int
     low: float
     runs: tuple[RunClaim, ...]
+    joints: tuple[tuple[float, ...], ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +161,9 @@ class PieceClaims:
     """Pieces as columns: what each touches, along the row (``rip_at``) and across (``end_at``).
 
     Without those two keys all that is touched counts both ways. ``corner`` is (n, 2);
-    ``sizes`` (n, 4) by SIZE_KEYS, nan for none.
+    ``sizes`` (n, 4) by SIZE_KEYS, nan for none. ``quarter`` tells units laid a quarter turn
+    to the rows; ``unit_length`` is 0 where all units are of one length. ``cell`` is None
+    when the document does not number the units of a row.
     """
 
     ids: tuple[str, ...]
@@ -125,6 +177,9 @@ class PieceClaims:
     corner: Floats
     sizes: Floats
     shapes: Shapes
+    quarter: Bools
+    unit_length: Floats
+    cell: Ints | None
 
     def __len__(self) -> int:
         """How many pieces there are."""
@@ -145,12 +200,18 @@ class PieceClaims:
             self.corner[chosen],
             self.sizes[chosen],
             self.shapes[chosen],
+            self.quarter[chosen],
+            self.unit_length[chosen],
+            None if self.cell is None else self.cell[chosen],
         )
 
 
 @dataclass(frozen=True, slots=True)
 class RuleClaim:
-    """One rule's outcome; ``on`` is what is centred, when the document says so."""
+    """One rule's outcome; ``on`` is what is centred, when the document says so.
+
+    ``zone`` is where it is measured, None (a document of the old form) for everywhere.
+    """
 
     rule: str
     key: str
@@ -160,11 +221,16 @@ class RuleClaim:
     worst: float | None
     kept: bool
     on: str | None
+    zone: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class OrderClaim:
-    """One product's line of the order."""
+    """One product's line of the order.
+
+    The last four are those of documents that tell breakage and cost; ``cartons_at_least``
+    is None in one that does not. ``lengths`` has (length, units of it).
+    """
 
     product: str
     units: int
@@ -174,6 +240,10 @@ class OrderClaim:
     cartons: int
     laid_area_m2: float
     waste_percent: float
+    breakage_units: int = 0
+    cartons_at_least: int | None = None
+    cost: float | None = None
+    lengths: tuple[tuple[float, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,11 +260,22 @@ class FiguresClaim:
     broken_must: int
     broken_prefer: int
     waste_percent: float
+    cost: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SeamClaim:
+    """Where two zones meet: ``length`` and ``trim`` in mm, what pieces of each show there."""
+
+    zones: tuple[str, str]
+    length: float
+    edges: tuple[str, str]
+    trim: float
 
 
 @dataclass(frozen=True, slots=True)
 class LayoutClaim:
-    """One layout of the document."""
+    """One layout of the document; ``seams`` is None when it does not tell of any."""
 
     rank: int
     zones: tuple[LaidZoneClaim, ...]
@@ -202,6 +283,7 @@ class LayoutClaim:
     order: tuple[OrderClaim, ...]
     rules: tuple[RuleClaim, ...]
     figures: FiguresClaim
+    seams: tuple[SeamClaim, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,3 +296,4 @@ class Claims:
     axes: tuple[AxisClaim, ...] | None
     hidden_walls: frozenset[str] | None
     layouts: tuple[LayoutClaim, ...]
+    links: tuple[LinkClaim, ...] = ()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import chain
 from typing import TypeVar
@@ -39,6 +39,10 @@ class Table:
             return values
         return [read(self.node(place).item(key)) for place in range(len(self.items))]
 
+    def has(self, key: str) -> bool:
+        """Whether any item has a key: those of later documents are in none of an older one."""
+        return any(isinstance(item, Mapping) and key in item for item in self.items)
+
     def texts(self, key: str) -> list[str]:
         """A column of texts."""
         return self.column(key, frozenset({str}), Node.text)
@@ -68,6 +72,13 @@ class Table:
             return np.array([np.nan if value is None else value for value in values], dtype=float)
         checked = [self.node(place).item(key).number_or_none() for place in range(len(values))]
         return np.array([np.nan if value is None else value for value in checked], dtype=float)
+
+    def numbers(self, key: str) -> Floats:
+        """A column of numbers."""
+        values = self.column(key, frozenset({float, int}), Node.number)
+        if not all(-LONGEST <= value <= LONGEST for value in values):
+            values = [self.node(place).item(key).number() for place in range(len(values))]
+        return np.array(values, dtype=np.float64)
 
     def points(self, key: str) -> Floats:
         """A column of points, as an array (n, 2)."""
