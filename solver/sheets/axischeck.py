@@ -167,6 +167,6 @@ def _centring(job: Job, layout: Layout, feature: Feature) -> list[tuple[str, str
 
 def _window(job: Job, zone: ZoneLayout, feature: Feature) -> Box:
     """The part of the room to show: the feature, and about a unit round it."""
-    product = next(each for each in job.products if each.name == zone.product)
+    product = job.product_of(zone.laying)
     box = bounds(feature.outline)
     return box.grown(max(product.pitch[1] * 2.2, product.pitch[0] * 0.6))

@@ -72,7 +72,7 @@ class SideCuts:
 def cuts_beside(job: Job, zone: ZoneLayout, feature: Feature) -> tuple[SideCuts, ...]:
     """The cuts on the four sides of a feature, from its outermost edge to each far side."""
     outline = zone.frame.ring_to_frame(feature.outline)
-    product = next(each for each in job.products if each.name == zone.product)
+    product = job.product_of(zone.laying)
     edges = [
         (piece, edge)
         for piece in zone.pieces

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from models.floor.layout import Layout, Solution, Verdict
-from models.job.data import Job
+from models.job.data import Job, Laying
 from models.lengths import show
 from solver.sheets import ink
 from solver.sheets.boxes import Box
@@ -75,10 +75,15 @@ def _plan_scale(job: Job, card: Box, top: float, tables: list[Table]) -> float:
 
 def _heading(page: Page, job: Job) -> Box:
     """Write the head of the page; return what is left of it."""
-    product = job.product_of(job.field)
-    size = " × ".join(show(side, job.system) for side in (product.length, product.width))
-    about = f"{job.field.name}: {product.name}, unit {size}, {bond_words(job.field.bond)}"
+    about = "; ".join(_laid_words(job, laying) for laying in job.zones)
     return write_head(page, job.name, "Layouts compared", about)
+
+
+def _laid_words(job: Job, laying: Laying) -> str:
+    """What is laid in a zone, and how."""
+    product = job.product_of(laying)
+    size = " × ".join(show(side, job.system) for side in (product.length, product.width))
+    return f"{laying.name}: {product.name}, unit {size}, {bond_words(laying.bond)}"
 
 
 def _title(page: Page, layout: Layout, card: Box) -> float:

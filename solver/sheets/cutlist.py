@@ -53,7 +53,7 @@ def cut_lines(job: Job, layout: Layout) -> tuple[CutLine, ...]:
 
 
 def _zone_lines(job: Job, zone: ZoneLayout) -> list[CutLine]:
-    product = next(each for each in job.products if each.name == zone.product)
+    product = job.product_of(zone.laying)
     place = {row: i for i, row in enumerate(laying_order(zone))}
     laid = sorted(zone.pieces, key=lambda piece: place[piece.row])
     cut_before: dict[str, str] = {}

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from enum import Enum
 
 from models.floor.layout import Layout, Piece, Verdict, ZoneLayout
-from models.job.data import Job, Kind, Product, Sight
+from models.job.data import Job, Kind, Product, Rules, Sight
 
 TOLERANCE = 6
 """Two sizes this close, in ticks (under 0.02 mm), count as the same."""
@@ -37,28 +37,30 @@ def kind_of(piece: Piece) -> CutKind:
 def marked(job: Job, layout: Layout, zone: ZoneLayout) -> tuple[Piece, ...]:
     """Slivers, and pieces that break a `must` rule on the size of cuts."""
     broken = {
-        verdict.key for verdict in layout.verdicts if not verdict.kept and verdict.kind is Kind.MUST
+        verdict.key
+        for verdict in layout.verdicts
+        if not verdict.kept and verdict.kind is Kind.MUST and verdict.zone == zone.zone
     }
-    product = next(each for each in job.products if each.name == zone.product)
+    rules = zone.laying.rules
+    product = job.product_of(zone.laying)
     hidden = {wall.name for wall in job.walls if wall.sight is Sight.HIDDEN}
     return tuple(
         piece
         for piece in zone.pieces
-        if piece.cut and (_sliver(job, piece) or _breaks(job, piece, product, hidden, broken))
+        if piece.cut and (_sliver(rules, piece) or _breaks(rules, piece, product, hidden, broken))
     )
 
 
-def _sliver(job: Job, piece: Piece) -> bool:
+def _sliver(rules: Rules, piece: Piece) -> bool:
     """Smaller than the smallest cut asked for, whether as a must or a wish."""
-    limit = job.field.rules.smallest_cut
+    limit = rules.smallest_cut
     return limit is not None and _under(piece.size, limit.limit)
 
 
 def _breaks(
-    job: Job, piece: Piece, product: Product, hidden: set[str], broken: Iterable[str]
+    rules: Rules, piece: Piece, product: Product, hidden: set[str], broken: Iterable[str]
 ) -> bool:
     """Whether the piece itself breaks one of the broken rules."""
-    rules = job.field.rules
     length, width = product.pitch
     end, least, slack = rules.smallest_end, rules.smallest_cut, rules.tape_tolerance
     spare = slack.limit if slack else 0

@@ -75,7 +75,7 @@ def draw_pieces(plan: Plan, zone: ZoneLayout, tones: Mapping[CutKind, Tone]) -> 
 
 def _row_height(plan: Plan, zone: ZoneLayout) -> float:
     """The height of one row on paper, in points."""
-    product = next(each for each in plan.job.products if each.name == zone.product)
+    product = plan.job.product_of(zone.laying)
     return product.pitch[1] * plan.view.scale
 
 

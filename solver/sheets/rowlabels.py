@@ -48,7 +48,7 @@ def _number_type(zone: ZoneLayout, height: float) -> tuple[float, int]:
 
 def _row_width(plan: Plan, zone: ZoneLayout) -> int:
     """From row line to row line, in ticks."""
-    return next(each for each in plan.job.products if each.name == zone.product).pitch[1]
+    return plan.job.product_of(zone.laying).pitch[1]
 
 
 def _second(zone: ZoneLayout) -> int:

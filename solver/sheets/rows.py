@@ -70,7 +70,7 @@ class EdgeRow:
 
 def edge_rows(job: Job, zone: ZoneLayout) -> tuple[EdgeRow, ...]:
     """Every wall that the rows run along, lowest row first, with the widths left there."""
-    product = next(each for each in job.products if each.name == zone.product)
+    product = job.product_of(zone.laying)
     found = []
     for side in sides_of(job, zone.frame):
         du, dv = side.end[0] - side.start[0], side.end[1] - side.start[1]
@@ -86,7 +86,7 @@ def edge_rows(job: Job, zone: ZoneLayout) -> tuple[EdgeRow, ...]:
 
 def row_width(job: Job, zone: ZoneLayout, row: int) -> str:
     """How wide a row is, joint not counted: one width, or the range of a tapered row."""
-    product = next(each for each in job.products if each.name == zone.product)
+    product = job.product_of(zone.laying)
     whole = product.pitch[1]
     widths = [
         (whole if piece.size_across is None else piece.size_across) - product.joint

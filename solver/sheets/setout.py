@@ -47,7 +47,7 @@ def setout_pages(job: Job, layout: Layout) -> list[Page]:
 
 
 def _zone_pages(job: Job, layout: Layout, zone: ZoneLayout) -> list[Page]:
-    about = _about(job, layout, zone)
+    about = _about(layout, zone)
     arrangement = _arranged(job, about)
     page = Page(job.system, arrangement.landscape)
     write_head(page, job.name, f"Set-out sheet {layout.rank}", about)
@@ -67,9 +67,9 @@ def _zone_pages(job: Job, layout: Layout, zone: ZoneLayout) -> list[Page]:
     return [page, *_table_pages(job, layout, zone, table)]
 
 
-def _about(job: Job, layout: Layout, zone: ZoneLayout) -> str:
+def _about(layout: Layout, zone: ZoneLayout) -> str:
     """What the sheet is for, in the head."""
-    bond = bond_words(job.field.bond)
+    bond = bond_words(zone.laying.bond)
     best = capital(", ".join(layout.best_at))
     return f"{capital(zone.zone)}: {zone.product}, {bond}, rows {zone.direction.label}. {best}."
 
@@ -153,7 +153,7 @@ def _table_pages(
     while table:
         page = Page(job.system, landscape=False)
         title = f"Set-out sheet {layout.rank}: row offsets"
-        box = write_head(page, job.name, title, _about(job, layout, zone))
+        box = write_head(page, job.name, title, _about(layout, zone))
         columns = fitting_columns(table, box) or smallest_columns(table, box)
         held = columns.columns * columns.lines
         write_offsets(page, box, table[:held], columns)

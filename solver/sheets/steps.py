@@ -47,7 +47,7 @@ def steps(
             f"{each.side} {each.words(job)}" for each in cuts_beside(job, zone, feature)
         )
         found.append(Step(f"Beside {feature.name}", f"cuts {sides}."))
-    product = next(each for each in job.products if each.name == zone.product)
+    product = job.product_of(zone.laying)
     if product.joint:
         joint = length(job, product.joint)
         text = f"lines are at the middle of the {joint} joint; cut sizes are without it."

@@ -6,14 +6,24 @@ from dataclasses import replace
 
 from models.floor.frame import Frame
 from models.floor.layout import Figures, Layout, Solution, Verdict, ZoneLayout
-from models.job.data import Direction, Kind
+from models.job.data import Bond, BondKind, Direction, Job, Kind, Laying, Rules
+from models.job.reader import read_job
 from models.lengths import TICKS_PER_INCH
+from scenarios.catalogue import SCENARIOS
 
 INCH = TICKS_PER_INCH
 
+JOB = read_job(SCENARIOS["reading-room"].path)
+
 ZONE = ZoneLayout(
     zone="field",
-    product="Driftwood plank 48 x 6",
+    laying=Laying(
+        "field",
+        "Driftwood plank 48 x 6",
+        Bond(BondKind.STAGGERED),
+        (Direction("along window wall", (1, 0)),),
+        Rules(),
+    ),
     frame=Frame((0, 0), (1, 0)),
     direction=Direction("along window wall", (1, 0)),
     outer=((0, 0), (96 * INCH, 0), (96 * INCH, 12 * INCH), (0, 12 * INCH)),
@@ -61,5 +71,7 @@ def layout(*verdicts: Verdict, rank: int = 1) -> Layout:
     return Layout(rank, ("fewest units",), (ZONE,), verdicts, figures)
 
 
-def solution(*layouts: Layout, complete: bool = True, notes: tuple[str, ...] = ()) -> Solution:
-    return Solution(layouts, notes, complete)
+def solution(
+    *layouts: Layout, complete: bool = True, notes: tuple[str, ...] = (), job: Job = JOB
+) -> Solution:
+    return Solution(job, layouts, notes, complete)

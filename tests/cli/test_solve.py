@@ -32,7 +32,7 @@ class Papers:
         self.failure = failure
         self.given: list[tuple[Solution, Path, bool]] = []
 
-    def __call__(self, _job: Job, found: Solution, folder: Path, replace: bool) -> tuple[Path, ...]:
+    def __call__(self, found: Solution, folder: Path, replace: bool) -> tuple[Path, ...]:
         if self.failure is not None:
             raise self.failure
         self.given.append((found, folder, replace))

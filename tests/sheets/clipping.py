@@ -1,9 +1,9 @@
-"""Pieces of a hand-made layout: the room is clipped into rows and cells, nothing is searched."""
+"""Pieces of a hand-made layout: an area is clipped into units, nothing is searched."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from dataclasses import replace
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, replace
 
 import shapely
 from shapely.geometry import Polygon, box
@@ -11,42 +11,131 @@ from shapely.geometry import Polygon, box
 from models.floor.frame import Frame
 from models.floor.layout import Piece, RowPlan
 from models.floor.sizes import SAME, sizes_of
-from models.job.data import Job, Point, Ring
+from models.job.carve.area import Area, Side
+from models.job.data import Job, Point, Product, Ring
+
+Joints = Callable[[int], int]
+"""For each row, where one of its end joints is."""
 
 
-def pieces_of(
-    job: Job, frame: Frame, start_v: int, offset: Callable[[int], int]
-) -> tuple[list[Piece], tuple[RowPlan, ...], Polygon]:
-    """Pieces and rows of a field; ``offset`` gives the end joints of a row (from u = 0)."""
-    length, width = job.product_of(job.field).pitch
-    named = [(wall.name, (wall.start, wall.end)) for wall in job.walls]
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """Where one whole unit lies, joint included."""
+
+    row: int
+    cell: int
+    corner: Point
+    size: tuple[int, int]
+    quarter: bool = False
+    unit_length: int = 0
+
+
+def whole_area(job: Job) -> Area:
+    """The one area of a job without zones: the room less columns and features."""
+    sides = [Side(wall.start, wall.end, wall.name, wall.sight) for wall in job.walls]
     islands = [(column.name, column.outline) for column in job.columns]
     islands += [(feature.name, feature.outline) for feature in job.features]
     for name, ring in islands:
-        named += [(name, side) for side in zip(ring, ring[1:] + ring[:1], strict=True)]
-    sides = [(name, tuple(frame.to_frame(end) for end in side)) for name, side in named]
-    holes = [frame.ring_to_frame(ring) for _, ring in islands]
-    zone = Polygon(frame.ring_to_frame(job.room), holes)
-    left, bottom, right, top = (round(x) for x in zone.bounds)
+        sides += [Side(end, start, name) for start, end in pairs(ring)]
+    names = frozenset(name for name, _ in islands)
+    holes = tuple(ring[::-1] for _, ring in islands)
+    return Area(job.field.name, job.field, job.room, holes, tuple(sides), names)
+
+
+def pairs(ring: Ring) -> list[tuple[Point, Point]]:
+    return list(zip(ring, ring[1:] + ring[:1], strict=True))
+
+
+def in_frame(area: Area, frame: Frame) -> Polygon:
+    holes = [frame.ring_to_frame(hole) for hole in area.holes]
+    return Polygon(frame.ring_to_frame(area.outer), holes)
+
+
+def rows_of(
+    product: Product, shape: Polygon, start_v: int, joints: Joints
+) -> tuple[tuple[RowPlan, ...], list[Spot]]:
+    """Rows of one length; each run's offset is still the place of a joint in [0, pitch)."""
+    length, width = product.pitch
+    left, bottom, right, top = (round(x) for x in shape.bounds)
+    rows, spots = [], []
     lows = range(start_v + (bottom - start_v) // width * width, top, width)
-    pieces, rows = [], []
     for row, low in enumerate(lows, 1):
-        strip = zone.intersection(box(left, low, right, low + width))
+        strip = shape.intersection(box(left, low, right, low + width))
         parts = sorted(polygons(strip), key=lambda part: part.bounds)
-        at = offset(row) % length
-        rows.append(
-            RowPlan(row, low, tuple(((round(p.bounds[0]), round(p.bounds[2])), at) for p in parts))
-        )
+        at = joints(row) % length
+        ends = [(round(part.bounds[0]), round(part.bounds[2])) for part in parts]
+        rows.append(RowPlan(row, low, tuple((each, at) for each in ends)))
         first = at + (left - at) // length * length
-        number = 0
-        for cell, u in enumerate(range(first, right, length)):
-            whole = box(u, low, u + length, low + width)
-            for part in polygons(whole.intersection(zone)):
-                number += 1
-                pieces.append(
-                    piece(f"{row}-{number}", row, cell, (u, low), part, (length, width), sides)
-                )
-    return pieces, tuple(rows), zone
+        spots += [
+            Spot(row, cell, (u, low), (length, width))
+            for cell, u in enumerate(range(first, right, length))
+        ]
+    return tuple(rows), spots
+
+
+def mixed_rows(
+    product: Product, shape: Polygon, start_v: int, cross_u: int
+) -> tuple[tuple[RowPlan, ...], list[Spot]]:
+    """Rows of several lengths, each starting at another place in the list of lengths."""
+    width = product.pitch[1]
+    left, bottom, right, top = (round(x) for x in shape.bounds)
+    rows, spots = [], []
+    lows = range(start_v + (bottom - start_v) // width * width, top, width)
+    for row, low in enumerate(lows, 1):
+        u = left - (row * 5 % 11) * product.length // 14
+        joints = []
+        for cell in range(1000):
+            long = product.mix[(row * 2 + cell * (1 + row % 2)) % len(product.mix)][0]
+            spots.append(Spot(row, cell, (u, low), (long + product.joint, width), unit_length=long))
+            u += long + product.joint
+            if u >= right:
+                break
+            joints.append(u - cross_u)
+        inside = tuple(each for each in joints if each > left - cross_u)
+        rows.append(RowPlan(row, low, (((left, right), 0),), (inside,)))
+    return tuple(rows), spots
+
+
+def herringbone(product: Product, shape: Polygon, start_v: int, cross_u: int) -> list[Spot]:
+    """Flat and upright units over the whole shape, numbered by the column of points."""
+    long, wide = product.pitch
+    left, bottom, right, top = (round(x) for x in shape.bounds)
+    reach = (right - left + top - bottom) // min(long, wide) + 4
+    spots = []
+    for k in range(-reach, reach + 1):
+        for i in range(-reach, reach + 1):
+            u, v = cross_u + i * wide + k * long, start_v + i * wide - k * long
+            for corner, size, quarter in (
+                ((u, v), (long, wide), False),
+                ((u + long, v + wide - long), (wide, long), True),
+            ):
+                far = (corner[0] + size[0], corner[1] + size[1])
+                if left < far[0] and corner[0] < right and bottom < far[1] and corner[1] < top:
+                    spots.append(Spot(k, i, corner, size, quarter))
+    spots = [spot for spot in spots if shape.intersects(box(*spot.corner, *_far(spot)))]
+    first = min(spot.row for spot in spots)
+    return [replace(spot, row=spot.row - first + 1) for spot in spots]
+
+
+def _far(spot: Spot) -> Point:
+    return spot.corner[0] + spot.size[0], spot.corner[1] + spot.size[1]
+
+
+def pieces_of(
+    area: Area, frame: Frame, shape: Polygon, spots: Iterable[Spot], prefix: str = ""
+) -> list[Piece]:
+    """The pieces of an area, numbered along each row."""
+    sides = [
+        (side.name, shapely.LineString([frame.to_frame(side.start), frame.to_frame(side.end)]))
+        for side in area.sides
+    ]
+    found, numbers = [], dict[int, int]()
+    for spot in spots:
+        for part in polygons(box(*spot.corner, *_far(spot)).intersection(shape)):
+            numbers[spot.row] = numbers.get(spot.row, 0) + 1
+            name = f"{prefix}{spot.row}-{numbers[spot.row]}"
+            found.append(piece(name, spot, part, sides))
+    return found
 
 
 def polygons(shape: shapely.Geometry) -> Iterator[Polygon]:
@@ -60,36 +149,31 @@ def ring_of(coords: list[tuple[float, ...]]) -> Ring:
 
 
 def piece(
-    name: str,
-    row: int,
-    cell: int,
-    corner: Point,
-    shape: Polygon,
-    pitch: tuple[int, int],
-    sides: list[tuple[str, tuple[Point, ...]]],
+    name: str, spot: Spot, shape: Polygon, sides: list[tuple[str, shapely.LineString]]
 ) -> Piece:
-    length, width = pitch
     outline = ring_of(list(shape.exterior.coords))
     holes = tuple(ring_of(list(hole.coords)) for hole in shape.interiors)
-    whole = (*corner, corner[0] + length, corner[1] + width)
-    sizes = sizes_of(outline, holes, whole)
+    sizes = sizes_of(outline, holes, (*spot.corner, *_far(spot)))
+    along, across = sizes.along, sizes.across
+    cut = shape.area < spot.size[0] * spot.size[1] - 1000
     touches = [
         where
         for where, side in sides
-        if shapely.LineString(side).buffer(SAME).intersection(shape.boundary).length > 100
+        if cut and side.buffer(SAME).intersection(shape.boundary).length > 100
     ]
     return Piece(
-        name, row, cell, corner, outline, holes, shape.area < length * width - 1000,
-        sizes.along, sizes.across, sizes.slant, sizes.neck, tuple(dict.fromkeys(touches)), name,
+        name, spot.row, spot.cell, spot.corner, outline, holes, cut,
+        across if spot.quarter else along, along if spot.quarter else across,
+        sizes.slant, sizes.neck, tuple(dict.fromkeys(touches)), name,
+        quarter=spot.quarter, unit_length=spot.unit_length,
     )  # fmt: skip
 
 
-def share_units(job: Job, pieces: list[Piece]) -> tuple[list[Piece], int]:
+def share_units(job: Job, product: Product, pieces: list[Piece], start: int = 0) -> list[Piece]:
     """Number the units; a row's last piece leaves an offcut for a later row's first piece."""
-    product = job.product_of(job.field)
     length = product.pitch[0]
     waiting: list[Piece] = []
-    units, laid = 0, []
+    units, laid = start, []
     for each in pieces:
         giver = None
         if starts(each, length):
@@ -99,11 +183,16 @@ def share_units(job: Job, pieces: list[Piece]) -> tuple[list[Piece], int]:
             laid.append(replace(each, unit=giver.unit))
             continue
         units += 1
-        fresh = replace(each, unit=f"U{units}")
+        fresh = replace(each, unit=f"{unit_letter(job, product)}{units}")
         laid.append(fresh)
         if ends(fresh):
             waiting.append(fresh)
-    return laid, units
+    return laid
+
+
+def unit_letter(job: Job, product: Product) -> str:
+    """U for the units of the first product, V for those of the second and so on."""
+    return chr(ord("U") + job.products.index(product))
 
 
 def starts(each: Piece, length: int) -> bool:
@@ -118,7 +207,9 @@ def ends(each: Piece) -> bool:
 
 
 def only_along(each: Piece) -> bool:
-    return each.size_along is not None and each.size_across is None
+    """Cut across its length only, in a zone of one length laid in rows."""
+    plain = not each.quarter and not each.unit_length
+    return plain and each.size_along is not None and each.size_across is None
 
 
 def fits(giver: Piece, taker: Piece, length: int, kerf: int) -> bool:

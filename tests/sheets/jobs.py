@@ -14,9 +14,9 @@ from models.job.data import (
     Direction,
     Door,
     Feature,
-    Field,
     Job,
     Kind,
+    Laying,
     Limit,
     Point,
     Product,
@@ -81,16 +81,18 @@ def plank_job() -> Job:
                 "Driftwood plank 48 x 6", inch("48"), inch("6"), kerf=inch("1/8"), per_carton=12
             ),
         ),
-        field=Field(
-            "field",
-            "Driftwood plank 48 x 6",
-            Bond(BondKind.STAGGERED),
-            (Direction("along sea wall", (1, 0)), Direction("along hall wall", (0, 1))),
-            Rules(
-                smallest_cut=Limit(Kind.MUST, inch("2")),
-                smallest_end=Limit(Kind.MUST, inch("8")),
-                joint_offset=Limit(Kind.MUST, inch("6")),
-                half_unit_edges=Limit(Kind.PREFER, 0),
+        zones=(
+            Laying(
+                "field",
+                "Driftwood plank 48 x 6",
+                Bond(BondKind.STAGGERED),
+                (Direction("along sea wall", (1, 0)), Direction("along hall wall", (0, 1))),
+                Rules(
+                    smallest_cut=Limit(Kind.MUST, inch("2")),
+                    smallest_end=Limit(Kind.MUST, inch("8")),
+                    joint_offset=Limit(Kind.MUST, inch("6")),
+                    half_unit_edges=Limit(Kind.PREFER, 0),
+                ),
             ),
         ),
         spare_percent=Fraction(5),
@@ -112,15 +114,17 @@ def tile_job() -> Job:
         axes=(axis,),
         features=(),
         products=(Product("Shingle tile 450", mm("450"), mm("450"), mm("2"), mm("3"), 10, False),),
-        field=Field(
-            "field",
-            "Shingle tile 450",
-            Bond(BondKind.STRAIGHT),
-            (Direction("along quay wall", (1, 0)),),
-            Rules(
-                smallest_cut=Limit(Kind.MUST, mm("60")),
-                half_unit_edges=Limit(Kind.PREFER, 0),
-                centred=(Centred(Kind.PREFER, axis.name, CentreOn.EITHER),),
+        zones=(
+            Laying(
+                "field",
+                "Shingle tile 450",
+                Bond(BondKind.STRAIGHT),
+                (Direction("along quay wall", (1, 0)),),
+                Rules(
+                    smallest_cut=Limit(Kind.MUST, mm("60")),
+                    half_unit_edges=Limit(Kind.PREFER, 0),
+                    centred=(Centred(Kind.PREFER, axis.name, CentreOn.EITHER),),
+                ),
             ),
         ),
         spare_units=4,

@@ -25,14 +25,14 @@ def moved(job: Job, by: int) -> Job:
 )
 def test_the_verdict_is_against_the_tolerance(planks: Pair, by: str, words: str) -> None:
     job = moved(planks[0], inch(by))
-    line = axis_lines(job, planks[1])[0]
+    line = axis_lines(replace(planks[1], job=job))[0]
     assert line.off == inch(by)
     assert line.on_axis == (words == "on axis")
     assert verdict(line.off, line.feature) == words
 
 
 def test_each_side_in_each_layout_has_a_line(planks: Pair) -> None:
-    rows = list(csv.DictReader(io.StringIO(axis_csv(*planks))))
+    rows = list(csv.DictReader(io.StringIO(axis_csv(planks[1]))))
     assert len(rows) == 3 * 4
     first = {row["side"]: row for row in rows if row["layout"] == "1"}
     assert (first["bottom"]["least cut"], first["top"]["least cut"]) == ('4"', '2"')
@@ -43,21 +43,21 @@ def test_each_side_in_each_layout_has_a_line(planks: Pair) -> None:
 def test_a_page_for_each_feature(planks: Pair) -> None:
     job, solution = planks
     twice = replace(job, features=(*job.features, replace(job.features[0], name="star")))
-    first, second = axis_pages(twice, solution)
+    first, second = axis_pages(replace(solution, job=twice))
     assert "Compass: on axis" in texts(first)
     assert "Star: on axis" in texts(second)
 
 
 def test_nothing_overlaps_on_the_page(planks: Pair) -> None:
     for job in (planks[0], moved(planks[0], inch("1"))):
-        (page,) = axis_pages(job, planks[1])
+        (page,) = axis_pages(replace(planks[1], job=job))
         assert overlaps(page) == []
         assert off_page(page) == []
 
 
 def test_close_ups_show_the_axis_and_only_near_pieces(planks: Pair) -> None:
-    job, solution = planks
-    (page,) = axis_pages(job, solution)
+    solution = planks[1]
+    (page,) = axis_pages(solution)
     assert len(lines(page, "axis")) == 4  # three close-ups and the legend
     assert len(fills(page, "feature")) == 3
     every = sum(len(layout.zones[0].pieces) for layout in solution.layouts)
@@ -70,16 +70,16 @@ def test_close_ups_show_the_axis_and_only_near_pieces(planks: Pair) -> None:
 
 
 def test_cuts_are_dimensioned_and_told(planks: Pair) -> None:
-    written = texts(axis_pages(*planks)[0])
+    written = texts(axis_pages(planks[1])[0])
     assert "Cuts on its bottom side" in written
     assert '4"' in written
     assert '0" off door axis, tolerance 1/8"' in written
 
 
 def test_the_field_on_the_axis_is_told_when_asked_for(planks: Pair) -> None:
-    job, solution = planks
+    solution = planks[1]
     held = Verdict("centred", Kind.MUST, 0, inch("1/4"), False, "", "", "door axis")
     layouts = tuple(replace(layout, verdicts=(held,)) for layout in solution.layouts)
-    written = texts(axis_pages(job, replace(solution, layouts=layouts))[0])
+    written = texts(axis_pages(replace(solution, layouts=layouts))[0])
     assert "Field centred on door axis" in written
     assert 'off, 1/4"' in written

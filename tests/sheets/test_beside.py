@@ -8,7 +8,7 @@ from models.floor.layout import Piece, Solution
 from models.job.data import Feature, Job, Ring
 from models.lengths import show
 from solver.sheets.beside import SideCuts, cuts_beside
-from tests.sheets.clipping import pieces_of
+from tests.sheets.clipping import in_frame, pieces_of, rows_of, whole_area
 from tests.sheets.jobs import inch
 
 Pair = tuple[Job, Solution]
@@ -63,7 +63,10 @@ def relaid(pair: Pair, outline: Ring, frame: Frame, start_v: int) -> tuple[SideC
     job, solution = pair
     feature: Feature = replace(job.features[0], outline=outline)
     job = replace(job, features=(feature,))
-    pieces, _, _ = pieces_of(job, frame, start_v, lambda row: inch("10") * row)
+    area = whole_area(job)
+    shape = in_frame(area, frame)
+    _, spots = rows_of(job.products[0], shape, start_v, lambda row: inch("10") * row)
+    pieces = pieces_of(area, frame, shape, spots)
     zone = replace(solution.layouts[0].zones[0], frame=frame, pieces=tuple(pieces))
     return cuts_beside(job, zone, feature)
 

@@ -35,13 +35,13 @@ def only_piece(job: Job, piece: Piece, *verdicts: Verdict) -> bool:
 
 
 def broken(key: str, kind: Kind = Kind.MUST) -> Verdict:
-    return Verdict(key, kind, 0, 0, False, "", "")
+    return Verdict(key, kind, 0, 0, False, "", "", zone="field")
 
 
 def test_a_piece_under_the_smallest_cut_is_marked_even_as_a_wish() -> None:
     job = plank_job()
     rules = replace(job.field.rules, smallest_cut=Limit(Kind.PREFER, inch("2")))
-    job = replace(job, field=replace(job.field, rules=rules))
+    job = replace(job, zones=(replace(job.field, rules=rules),))
     assert only_piece(job, replace(PIECE, size_across=inch("1-15/16")))
     assert not only_piece(job, replace(PIECE, size_across=inch("2")))
     assert not only_piece(job, replace(PIECE, size_across=inch("2") - 6))
@@ -69,7 +69,7 @@ def test_narrow_rips_are_marked_unless_only_at_a_hidden_wall() -> None:
 def test_cuts_that_do_not_survive_the_tape_are_marked() -> None:
     job = plank_job()
     rules = replace(job.field.rules, tape_tolerance=Limit(Kind.MUST, inch("1/4")))
-    job = replace(job, field=replace(job.field, rules=rules))
+    job = replace(job, zones=(replace(job.field, rules=rules),))
     assert only_piece(job, replace(PIECE, size_across=inch("2-1/8")), broken("tape_tolerance"))
     assert not only_piece(job, replace(PIECE, size_across=inch("2-1/4")), broken("tape_tolerance"))
 

@@ -84,7 +84,7 @@ def test_chalk_lines_end_at_walls(tiles: Pair) -> None:
 
 def test_ways_are_named_as_the_plan_shows_them(planks: Pair) -> None:
     level, upright = planks[1].layouts[0].zones[0], planks[1].layouts[2].zones[0]
-    assert [toward(level, 1, 0), toward(level, 0, 1)] == ["right", "top"]
-    assert [toward(upright, 1, 0), toward(upright, 0, 1)] == ["top", "left"]
+    assert [toward(level.frame, 1, 0), toward(level.frame, 0, 1)] == ["right", "top"]
+    assert [toward(upright.frame, 1, 0), toward(upright.frame, 0, 1)] == ["top", "left"]
     slanted = replace(level, frame=replace(level.frame, direction=(1, 1)))
-    assert toward(slanted, 1, 0) == "upper right"
+    assert toward(slanted.frame, 1, 0) == "upper right"

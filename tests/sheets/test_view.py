@@ -42,11 +42,11 @@ def test_the_room_is_in_the_middle_of_its_place() -> None:
 def test_rings_and_points_of_a_frame_fall_together() -> None:
     zone = plank_solution().layouts[2].zones[0]
     view = fitted(ROOM, Box(100, 100, 500, 400), System.IMPERIAL)
-    rings = view.frame_rings(zone, [piece.outline for piece in zone.pieces[:3]])
+    rings = view.frame_rings(zone.frame, [piece.outline for piece in zone.pieces[:3]])
     for ring, piece in zip(rings, zone.pieces, strict=False):
-        points = [view.frame_point(zone, point) for point in piece.outline]
+        points = [view.frame_point(zone.frame, point) for point in piece.outline]
         assert ring == pytest.approx(np.array(points))
-    assert view.frame_rings(zone, []) == []
+    assert view.frame_rings(zone.frame, []) == []
 
 
 def test_bounds_of_a_ring() -> None:
