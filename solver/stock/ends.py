@@ -24,7 +24,8 @@ FEW = 12
 class End:
     """A start or end piece: its length in ticks and its row.
 
-    ``high`` tells that it sits at the high end of its unit: it starts its row.
+    ``high`` tells that it sits at the high end of its unit: it starts its run. Rows of
+    different zones are numbered far apart.
     """
 
     length: int
@@ -55,20 +56,35 @@ def _ways(ends: Sequence[End], stock: Stock, mix: Mix) -> Iterator[list[Share]]:
         for room in rooms:
             pairs = _pairs([ends[i] for i in left], room - stock.kerf, stock)
             met = [(left[a], left[b]) for a, b in pairs]
-            way += [(pair, sum(ends[i].length for i in pair) + stock.kerf) for pair in met]
+            way += [(pair, together(ends[pair[0]], ends[pair[1]], stock)) for pair in met]
             gone = {i for pair in met for i in pair}
             left = [i for i in left if i not in gone]
         yield way + [((i,), ends[i].length) for i in left]
 
 
 def _pairs(ends: Sequence[End], room: int, stock: Stock) -> list[tuple[int, int]]:
-    if not stock.directional:
-        return pair_any([(end.length, end.row) for end in ends], room, stock.within)
+    if may_turn(stock):
+        return pair_any([_sized(end, stock) for end in ends], room, stock.within)
     lows = [i for i, end in enumerate(ends) if not end.high]
     highs = [i for i, end in enumerate(ends) if end.high]
-    sized = [[(ends[i].length, ends[i].row) for i in side] for side in (lows, highs)]
+    sized = [[_sized(ends[i], stock) for i in side] for side in (lows, highs)]
     found = pair_ends(sized[0], sized[1], room, stock.within)
     return [(lows[a], highs[b]) for a, b in found]
+
+
+def may_turn(stock: Stock) -> bool:
+    """Whether any two ends may share a unit: it may be turned, or cut edges lie at joints."""
+    return not stock.directional or stock.shop_cuts
+
+
+def together(one: End, two: End, stock: Stock) -> int:
+    """The length two ends and the kerf between them need in one unit, in ticks."""
+    return _sized(one, stock)[0] + _sized(two, stock)[0] + stock.kerf
+
+
+def _sized(end: End, stock: Stock) -> tuple[int, int]:
+    """Length and row of an end that is to share: an offcut under the scrap size is not kept."""
+    return max(end.length, stock.scrap), end.row
 
 
 def _split(way: list[Share], ends: Sequence[End], fixed: Sequence[int], mix: Mix) -> list[Share]:
@@ -134,9 +150,9 @@ def _divisions(
     for way in _divisions(rest, ends, stock, mix):
         yield [((first,), ends[first].length), *way]
     for other in rest:
-        need = ends[first].length + ends[other].length + stock.kerf
-        turned = ends[first].high is ends[other].high
+        need = together(ends[first], ends[other], stock)
+        meet = may_turn(stock) or ends[first].high is not ends[other].high
         far = stock.within is not None and abs(ends[first].row - ends[other].row) > stock.within
-        if need <= mix[0][0] and not far and not (stock.directional and turned):
+        if need <= mix[0][0] and meet and not far:
             for way in _divisions([i for i in rest if i != other], ends, stock, mix):
                 yield [((first, other), need), *way]

@@ -9,10 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from solver.stock.ends import End, Share, share_ends
+from solver.stock.ends import End, Share, may_turn, share_ends
 from solver.stock.mix import Mix, cartons_holding, hand_out, needs_by_length, shortest_for
 from solver.stock.pack import pack
 from solver.stock.parts import Part, Sits, Stock
+
+FAR = 1 << 20
+"""Rows of two zones are numbered so far apart that nothing is carried between them."""
 
 Unit = tuple[list[int], int]
 """The numbers of the parts cut from one unit, and the unit's length with joint in ticks."""
@@ -43,7 +46,7 @@ def pack_mixed(parts: Sequence[Part], stock: Stock, mix: Mix) -> list[Unit]:
         mine = _side_by_side(parts, [i for i in left if parts[i].along is sits], stock)
         groups += mine
         ends += [End(group.length, group.rows[0], sits is Sits.HIGH) for group in mine]
-    shares = _near(share_ends(ends, fixed, stock, mix), groups, ends, stock)
+    shares = _kept(share_ends(ends, fixed, stock, mix), groups, ends, stock)
     bins = [_joined([groups[i] for i in members], need) for members, need in shares]
     free = _side_by_side(parts, [i for i in left if parts[i].along is Sits.FREE], stock)
     for group in sorted(free, key=lambda g: (-g.length, g.members)):
@@ -80,9 +83,10 @@ def _beside(part: Part, held: Sequence[Part], length: int, stock: Stock) -> bool
     """Whether a corner part comes from the strip that one rip of a whole unit leaves."""
     if len(held) != 1 or part.length > length or held[0].across not in (Sits.LOW, Sits.HIGH):
         return False
-    opposite = held[0].across is not part.across or not stock.directional
-    near = stock.within is None or abs(held[0].row - part.row) <= stock.within
-    return opposite and near and held[0].width + part.width + stock.kerf <= stock.width
+    opposite = held[0].across is not part.across or may_turn(stock)
+    near = _near((_row(held[0]), _row(part)), stock)
+    across = max(held[0].width, stock.scrap) + max(part.width, stock.scrap) + stock.kerf
+    return opposite and near and across <= stock.width
 
 
 def _side_by_side(parts: Sequence[Part], mine: list[int], stock: Stock) -> list[_Group]:
@@ -95,20 +99,28 @@ def _side_by_side(parts: Sequence[Part], mine: list[int], stock: Stock) -> list[
         _Group(
             tuple(members),
             max(parts[i].length for i in members),
-            tuple(parts[i].row for i in members),
+            tuple(_row(parts[i]) for i in members),
         )
         for members in found
     ]
 
 
-def _near(
+def _row(part: Part) -> int:
+    return part.zone * FAR + part.row
+
+
+def _near(rows: Sequence[int], stock: Stock) -> bool:
+    """Whether offcuts may be carried between all these rows."""
+    return stock.within is None or max(rows) - min(rows) <= stock.within
+
+
+def _kept(
     shares: Iterable[Share], groups: Sequence[_Group], ends: Sequence[End], stock: Stock
 ) -> list[Share]:
     """The shares with those taken apart whose groups hold rows too far from each other."""
     kept: list[Share] = []
     for members, need in shares:
-        rows = [row for i in members for row in groups[i].rows]
-        if stock.within is None or max(rows) - min(rows) <= stock.within:
+        if _near([row for i in members for row in groups[i].rows], stock):
             kept.append((members, need))
         else:
             kept += [((i,), ends[i].length) for i in members]
@@ -134,7 +146,7 @@ def _put(
 
     ways = [[*bins, group]]
     for place, one in enumerate(bins):
-        need, rows = one.length + stock.kerf + group.length, one.rows + group.rows
-        if need <= mix[0][0] and (stock.within is None or max(rows) - min(rows) <= stock.within):
+        need = max(one.length, stock.scrap) + stock.kerf + max(group.length, stock.scrap)
+        if need <= mix[0][0] and _near(one.rows + group.rows, stock):
             ways.append([*bins[:place], _joined([one, group], need), *bins[place + 1 :]])
     return min(ways, key=cost)

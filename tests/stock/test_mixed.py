@@ -59,6 +59,25 @@ def test_ends_laid_too_many_rows_apart_share_nothing() -> None:
     assert lengths(pack_mixed(parts, replace(STOCK, within=2), MIX)) == [6, 6]
 
 
+def test_nothing_is_carried_to_another_zone_where_rows_count() -> None:
+    parts = [part(LOW, 3, FULL, 4), replace(part(HIGH, 4, FULL, 4), zone=1)]
+    assert lengths(pack_mixed(parts, STOCK, MIX)) == [8]
+    assert lengths(pack_mixed(parts, replace(STOCK, within=9), MIX)) == [6, 6]
+
+
+def test_an_offcut_under_the_scrap_size_is_not_used() -> None:
+    parts = [part(LOW, 5, FULL, 4), part(HIGH, 2, FULL, 4)]
+    assert lengths(pack_mixed(parts, STOCK, MIX)) == [8]
+    assert lengths(pack_mixed(parts, replace(STOCK, scrap=6), MIX)) == [6, 6]
+    # Of a longer unit enough is left for the offcut to be kept.
+    assert lengths(pack_mixed(parts, replace(STOCK, scrap=5), MIX)) == [12]
+
+
+def test_cut_edges_allowed_at_joints_let_any_two_ends_share() -> None:
+    parts = [part(HIGH, 5, FULL, 4), part(HIGH, 6, FULL, 4)]
+    assert lengths(pack_mixed(parts, replace(STOCK, shop_cuts=True), MIX)) == [12]
+
+
 def test_rips_share_a_unit_of_their_own_length_only() -> None:
     one, two = part(FULL, 8, LOW, 1), part(FULL, 8, HIGH, 2)
     assert pack_mixed([one, two], STOCK, MIX) == [([0, 1], 8)]
