@@ -29,6 +29,13 @@ def floor_drafts(plan: Plan, bundles: Sequence[Bundle]) -> list[FloorDraft]:
     return [_packed(plan, bundles, [cut[i][k] for i, k in enumerate(choice)]) for choice in unique]
 
 
+def best_floor(plan: Plan, bundles: Sequence[Bundle]) -> FloorDraft:
+    """The one floor that goes together best."""
+    cut = [[_cut(plan, layout) for layout in bundle.found] for bundle in bundles]
+    best = _best(plan, bundles, cut)
+    return _packed(plan, bundles, [cut[i][k] for i, k in enumerate(best)])
+
+
 def _cut(plan: Plan, layout: tuple[Found, ...]) -> tuple[Draft, ...]:
     return tuple(draft(plan.job, found) for found in layout)
 

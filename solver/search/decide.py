@@ -1,48 +1,88 @@
-"""Decide what a job leaves open: the plan to search, and what bounds every plan it admits."""
+"""Decide what a job leaves open: border widths and places of features.
+
+Every value worth trying is searched quickly; the best is then searched in full.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from itertools import product
+from math import prod
 
 from models.job.carve.plan import plan_of
 
+from models.floor.layout import Layout
 from models.job.carve.area import Plan
 from models.job.data import Job
-from solver.search.bounds import together
-from solver.search.finish import Bounds
-from solver.search.found import Say, Stop
-from solver.search.zones import Bundle
+from solver.search.choices import Open, open_lengths, values_of
+from solver.search.combine import best_floor
+from solver.search.finish import finish
+from solver.search.found import QUICK, Say, Stop
+from solver.search.pick import Grade, grade
+from solver.search.sums import bounds_of
+from solver.search.zones import Known, Watch, search_zones
+
+MOST_TOGETHER = 80
+"""Sets of values tried one by one; beyond it one length is decided after another."""
+
+ROUNDS = 2
+"""Times each length is then decided again, the others as decided."""
+
+Values = dict[str, int]
 
 
-@dataclass(frozen=True, slots=True)
-class Decided:
-    """The plan chosen, and what to tell about the choice."""
-
-    plan: Plan
-    notes: tuple[str, ...] = ()
-    complete: bool = True
-
-    def bounds(self, bundles: Sequence[Bundle]) -> Bounds:
-        """The least units of each zone by itself and of each product over all its zones."""
-        found = {
-            number: bound
-            for bundle in bundles
-            for number, bound in zip(bundle.areas, bundle.bounds, strict=True)
-        }
-        zones = [found[number] for number in range(len(self.plan.areas))]
-        products = {}
-        for product in {area.laying.product for area in self.plan.areas}:
-            mine = [
-                zone
-                for zone, area in zip(zones, self.plan.areas, strict=True)
-                if area.laying.product == product
-            ]
-            # A zone with those that mirror it is bounded as one, and so is a zone by itself.
-            products[product] = max(together([z.cover for z in mine]), *(z.copied for z in mine))
-        return Bounds(tuple(zone.alone for zone in zones), products)
-
-
-def decide(job: Job, say: Say, halt: Stop) -> Decided:
+def decide(job: Job, say: Say, stop: Stop) -> Plan:
     """The plan to search in full."""
-    return Decided(plan_of(job))
+    lengths = open_lengths(job)
+    if not lengths:
+        return plan_of(job)
+    trial = _Trial(job, Watch(say, stop, QUICK))
+    start = {length.name: length.extent.low for length in lengths}
+    offered = [values_of(job, length, start) for length in lengths]
+    if prod(len(values) for values in offered) <= MOST_TOGETHER:
+        names = [length.name for length in lengths]
+        tries = [dict(zip(names, values, strict=True)) for values in product(*offered)]
+        return plan_of(job, trial.best(tries))
+    return plan_of(job, _in_turn(job, lengths, start, trial))
+
+
+def _in_turn(job: Job, lengths: tuple[Open, ...], start: Values, trial: _Trial) -> Values:
+    """Decide one length after another, each with the others as they stand."""
+    best = start
+    for _ in range(ROUNDS):
+        before = best
+        for length in lengths:
+            values = values_of(job, length, best)
+            best = trial.best([best, *({**best, length.name: value} for value in values)])
+        if best == before:
+            break
+    return best
+
+
+class _Trial:
+    """Quick searches of one job's plans; areas that stay the same are searched once."""
+
+    def __init__(self, job: Job, watch: Watch) -> None:
+        self._job, self._watch = job, watch
+        self._known: Known = {}
+        self._grades: dict[tuple[tuple[str, int], ...], Grade] = {}
+
+    def best(self, tries: list[Values]) -> Values:
+        """The values with the best layout; once stopped, of those tried so far."""
+        tried: list[Values] = []
+        for number, values in enumerate(tries, 1):
+            if tried and self._watch.stop():
+                break
+            self._watch.say(f"open lengths: {number} of {len(tries)}")
+            tried.append(values)
+        return min(tried, key=lambda values: (self._grade(values), sorted(values.items())))
+
+    def _grade(self, values: Values) -> Grade:
+        key = tuple(sorted(values.items()))
+        if key not in self._grades:
+            self._grades[key] = grade(self._layout(values))
+        return self._grades[key]
+
+    def _layout(self, values: Values) -> Layout:
+        plan = plan_of(self._job, values)
+        bundles = search_zones(plan, self._watch, self._known)
+        return finish(best_floor(plan, bundles), bounds_of(plan, bundles))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from models.floor.runs import Run
 from models.floor.zone import Zone
+from models.job.data import Job, Product
 from models.program.spans import Choice
 
 Stop = Callable[[], bool]
@@ -45,6 +46,40 @@ class Only:
 
 
 ANY_LINE = Only()
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How hard to search: start lines and pairs of lines weighed at most (None: all)."""
+
+    patterns: int | None = None
+    pairs: int | None = None
+    deep: bool = True
+
+
+FULL = Effort()
+QUICK = Effort(patterns=4, pairs=40, deep=False)
+"""Enough to tell one border width or place of a feature from another."""
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """One zone to search in one direction.
+
+    ``only`` holds its lines. ``copies`` counts the zone and those that mirror it: the units
+    and the bound found are of them all.
+    """
+
+    job: Job
+    zone: Zone
+    only: Only = ANY_LINE
+    copies: int = 1
+    effort: Effort = FULL
+
+    @property
+    def product(self) -> Product:
+        """The product laid."""
+        return self.job.product_of(self.zone.laying)
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,7 +20,7 @@ from models.floor.zone import Zone
 from models.job.data import Job, Kind, Laying, Marks
 from solver.search.bounds import cover_of, parts_bound, together
 from solver.search.draft import zone_stock
-from solver.search.found import ANY_LINE, Found, Only, Say, Searched, Stop
+from solver.search.found import Found, Only, Say, Searched, Stop, Task
 from solver.stock.pack import pack
 from solver.stock.parts import Part, Sits, end_parts, parts_of
 
@@ -32,20 +32,15 @@ SLANT_SCAN = 60
 """The same where walls slant and every row has to be clipped."""
 
 
-def search(
-    job: Job, zone: Zone, say: Say, stop: Stop, only: Only = ANY_LINE, copies: int = 1
-) -> Searched:
-    """The best pairs of lines of one direction, and a bound over all of them.
-
-    ``only`` holds lines; ``copies`` counts the zone and those that mirror it: units and
-    bound are of them all.
-    """
+def search(task: Task, say: Say, stop: Stop) -> Searched:
+    """The best pairs of lines of one direction, and a bound over all of them."""
+    job, zone, copies = task.job, task.zone, task.copies
     stock, step = zone_stock(job, zone.laying), zone.laying.bond.step
     pitch = job.product_of(zone.laying).pitch
     levels = slabs(zone)
-    rows = _lines(job, zone, only, along=True)
-    joints = _lines(job, zone, only, along=False)
-    pairs, all_pairs = _pairs(zone, rows, joints, pitch)
+    rows = _lines(job, zone, task.only, along=True)
+    joints = _lines(job, zone, task.only, along=False)
+    pairs, all_pairs = _pairs(task, rows, joints, pitch)
     runs: dict[int, tuple[Run, ...]] = {}
     found: list[tuple[tuple[int, ...], Found]] = []
     bounds: list[int] = []
@@ -144,9 +139,10 @@ def _judged(job: Job, laying: Laying, parts: Sequence[Part]) -> tuple[int, int]:
 
 
 def _pairs(
-    zone: Zone, rows: list[int], joints: list[int], pitch: tuple[int, int]
+    task: Task, rows: list[int], joints: list[int], pitch: tuple[int, int]
 ) -> tuple[list[tuple[int, int]], bool]:
     """Pairs of a row line and a joint line, largest wall cuts first, and if that is all."""
+    zone = task.zone
     along, across = _stops(zone, pitch, True), _stops(zone, pitch, False)
     row_cut = {row: smallest(along, row, pitch[1]) for row in rows}
     # Only a straight bond has one joint line; in a stepped one every row has its own.
@@ -159,7 +155,7 @@ def _pairs(
     }
     scored = sorted((-min(row_cut[r], joint_cut[j]), r, j) for r in rows for j in joints)
     pairs = [(row, joint) for _, row, joint in scored]
-    most = FULL_SCAN if zone.rectilinear else SLANT_SCAN
+    most = task.effort.pairs or (FULL_SCAN if zone.rectilinear else SLANT_SCAN)
     return pairs[:most], len(pairs) <= most
 
 

@@ -23,7 +23,7 @@ from models.job.data import Job, Kind, Laying, Limit
 from models.program.spans import Choice, Span, meets_of
 from solver.search.bounds import apart_across
 from solver.search.draft import zone_stock
-from solver.search.found import ANY_LINE, Only
+from solver.search.found import ANY_LINE, Only, Task
 
 SLANT_LINES = 20
 """Start lines kept where walls slant and every line has runs of its own."""
@@ -49,22 +49,26 @@ class Pattern:
     narrow: bool
 
 
-def patterns_of(job: Job, zone: Zone, only: Only = ANY_LINE, copies: int = 1) -> list[Pattern]:
+def patterns_of(task: Task) -> list[Pattern]:
     """Every distinct pattern of one direction, with its start lines.
 
-    ``only`` holds the start line; ``copies`` counts the zone and those that mirror it.
+    With less than full effort, the few with the largest smallest rip.
     """
+    job, zone = task.job, task.zone
     product = job.product_of(zone.laying)
     pitch = product.pitch
     stops = stops_along(zone.edges, pitch[0], zone.around)
     levels = slabs(zone)
     groups: dict[object, list[tuple[int, tuple[Run, ...], bool]]] = {}
-    for line in start_lines(job, zone, stops, only):
+    for line in start_lines(job, zone, stops, task.only):
         runs = runs_of(zone, levels, pitch[1], line)
         narrow = _narrow(zone, runs, pitch[1])
         key = (_shape(job, zone, runs), narrow) if zone.rectilinear else line
         groups.setdefault(key, []).append((line, runs, narrow))
-    return [_pattern(job, zone, members, stops, copies) for members in groups.values()]
+    found = [_pattern(job, zone, members, stops, task.copies) for members in groups.values()]
+    if task.effort.patterns is None:
+        return found
+    return sorted(found, key=lambda p: (p.narrow, -p.rip, p.lines))[: task.effort.patterns]
 
 
 def start_lines(job: Job, zone: Zone, stops: Sequence[Stop], only: Only = ANY_LINE) -> list[int]:

@@ -18,7 +18,7 @@ def grade(layout: Layout) -> Grade:
     return (
         f.broken_must,
         _amount(layout),
-        f.units,
+        round(f.waste_percent, 6),
         f.broken_prefer,
         _small(f.prominent_cut),
         _small(f.smallest_cut),

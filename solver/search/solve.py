@@ -6,12 +6,13 @@ from collections.abc import Callable
 
 from models.floor.layout import Solution
 from models.job.data import Job
+from solver.search.admits import bounds_over
 from solver.search.combine import floor_drafts
 from solver.search.decide import decide
 from solver.search.finish import finish
 from solver.search.pick import best_three, tell
 from solver.search.verdicts import explain
-from solver.search.zones import search_zones
+from solver.search.zones import Watch, search_zones
 
 
 def solve(
@@ -24,12 +25,11 @@ def solve(
     """
     say = progress or (lambda _: None)
     halt = stop or (lambda: False)
-    decided = decide(job, say, halt)
-    searched = search_zones(decided.plan, say, halt)
+    plan = decide(job, say, halt)
+    bundles = search_zones(plan, Watch(say, halt))
     say("finishing the best layouts")
-    bounds = decided.bounds(searched)
-    layouts = [finish(floor, bounds) for floor in floor_drafts(decided.plan, searched)]
+    bounds = bounds_over(job, plan, bundles)
+    layouts = [finish(floor, bounds) for floor in floor_drafts(plan, bundles)]
     chosen = tuple(explain(layout, layouts) for layout in best_three(layouts))
-    complete = decided.complete and all(zone.complete for zone in searched)
-    notes = job.notes + decided.notes + tell(chosen)
-    return Solution(decided.plan.job, chosen, notes, complete, decided.plan.chosen)
+    complete = not halt() and all(bundle.complete for bundle in bundles)
+    return Solution(plan.job, chosen, job.notes + tell(chosen), complete, plan.chosen)

@@ -6,12 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from models.floor.zone import Zone
-from models.job.data import Job
 from models.program.spans import Choice, allowed, end_piece, start_piece
 from solver.search.bounds import cover_of, flow_bound, quick_bound, together
 from solver.search.draft import zone_stock
 from solver.search.engine import best_offsets
-from solver.search.found import ANY_LINE, Found, Only, Say, Searched, Stop
+from solver.search.found import Found, Say, Searched, Stop, Task
 from solver.search.improve import improve
 from solver.search.lay import Laid, earlier_meets, judge, lay
 from solver.search.patterns import Pattern, patterns_of
@@ -59,24 +58,16 @@ class Tried:
         return (int(self.pattern.narrow), *self.laid[0].cost)
 
 
-def search(
-    job: Job,
-    zone: Zone,
-    say: Say,
-    stop: Stop,
-    before: Sequence[Searched] = (),
-    only: Only = ANY_LINE,
-    copies: int = 1,
-) -> Searched:
+def search(task: Task, say: Say, stop: Stop, before: Sequence[Searched] = ()) -> Searched:
     """The best start lines and offsets of one direction.
 
     ``before`` is what other directions found: patterns that cannot need less than they do
-    get no more effort than a first answer. ``only`` holds the start line. ``copies`` counts
-    the zone and those that mirror it: units and bound are of them all.
+    get no more effort than a first answer.
     """
+    job, zone = task.job, task.zone
     stock = zone_stock(job, zone.laying)
-    patterns = patterns_of(job, zone, only, copies)
-    room = together([cover_of(job, zone)] * copies)
+    patterns = patterns_of(task)
+    room = together([cover_of(job, zone)] * task.copies)
     tried: list[Tried] = []
     for number, pattern in enumerate(patterns, 1):
         if tried and stop():
@@ -86,17 +77,18 @@ def search(
     complete = len(tried) == len(patterns)
     tried.sort(key=_promise)
     others = [f.units for s in before for f in s.found if not f.broken]
-    for place in range(min(DEEP_PATTERNS, len(tried))):
+    for place in range(min(DEEP_PATTERNS, len(tried)) if task.effort.deep else 0):
         kept = [t.laid[0].units for t in tried if t.cost[:2] == (0, 0)]
         goal = min(others + (kept if place else []), default=None)
         if not stop() and (goal is None or tried[place].at_least < goal):
             say(f"{zone.name}, {zone.direction.label}: offsets of pattern {place + 1}")
             tried[place] = _deepen(tried[place], stock, zone.rectilinear)
     tried.sort(key=lambda t: (t.cost, t.pattern.lines))
-    tried = [replace(t, wider=_wider(t)) for t in tried[:WIDENED]] + tried[WIDENED:]
+    if task.effort.deep:
+        tried = [replace(t, wider=_wider(t)) for t in tried[:WIDENED]] + tried[WIDENED:]
     admitted = [t for t in tried if not t.pattern.narrow]
     floor = min((s.at_least for s in before if s.admitted), default=None)
-    if complete and zone.rectilinear:
+    if complete and zone.rectilinear and task.effort.deep:
         room = max(room, _bound(admitted or tried, stock, floor))
     found = [f for t in tried[:FINISHED_PATTERNS] for f in _finish(zone, t)]
     return Searched(tuple(found), room, complete, bool(admitted) or not complete)

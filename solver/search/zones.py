@@ -5,12 +5,22 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from models.floor.zone import Zone, zone_of
+from models.floor.zone import zone_of
 from models.job.carve.area import Area, Plan
 from models.job.data import Axis, BondKind, Job, Mirror, Point, Share
 from solver.search import grid, staggered
 from solver.search.bounds import Cover, cover_of
-from solver.search.found import ANY_LINE, Found, Only, Say, Searched, Stop
+from solver.search.found import (
+    ANY_LINE,
+    FULL,
+    Effort,
+    Found,
+    Only,
+    Say,
+    Searched,
+    Stop,
+    Task,
+)
 from solver.search.links import carried
 from solver.search.mirror import reflect
 from solver.search.staggered import SMALL_UNITS
@@ -46,9 +56,23 @@ class Bundle:
     complete: bool
 
 
-def search_zones(plan: Plan, say: Say, halt: Stop) -> tuple[Bundle, ...]:
-    """The bundles of a plan, each with its layouts."""
-    return tuple(_bundle(plan, numbers, say, halt) for numbers in _tied(plan))
+@dataclass(frozen=True, slots=True)
+class Watch:
+    """How hard to search, whom to tell, and what stops it."""
+
+    say: Say
+    stop: Stop
+    effort: Effort = FULL
+
+
+Known = dict[tuple[Area, int], list[Searched]]
+"""What was found for areas before, by area and copies: filled as searches go on."""
+
+
+def search_zones(plan: Plan, watch: Watch, known: Known | None = None) -> tuple[Bundle, ...]:
+    """The bundles of a plan, each with its layouts; areas already ``known`` not searched again."""
+    kept: Known = {} if known is None else known
+    return tuple(_bundle(plan, numbers, watch, kept) for numbers in _tied(plan))
 
 
 def _tied(plan: Plan) -> list[list[int]]:
@@ -67,15 +91,18 @@ def _tied(plan: Plan) -> list[list[int]]:
     return [sorted(n, key=lambda i: (bool(plan.areas[i].mirrors), i)) for n in found.values()]
 
 
-def _bundle(plan: Plan, numbers: list[int], say: Say, halt: Stop) -> Bundle:
+def _bundle(plan: Plan, numbers: list[int], watch: Watch, known: Known) -> Bundle:
     areas = [plan.areas[n] for n in numbers]
     own = [area for area in areas if not area.mirrors]
     copies = {a.name: 1 + sum(b.mirrors == a.name for b in areas) for a in own}
-    searched = [_directions(plan.job, area, say, halt, copies[area.name]) for area in own]
+    for area in own:
+        key = area, copies[area.name]
+        known[key] = known.get(key) or _directions(plan.job, *key, watch)
+    searched = [known[area, copies[area.name]] for area in own]
     layouts: list[tuple[Found, ...]] = (
         [(found,) for found in _promising(searched[0])]
         if len(own) == 1
-        else _carry(plan, own, searched, say)
+        else _carry(plan, own, searched, watch)
     )
     bounds = {
         area.name: _bound(plan.job, found, copies[area.name])
@@ -90,30 +117,22 @@ def _bundle(plan: Plan, numbers: list[int], say: Say, halt: Stop) -> Bundle:
     )
 
 
-def _directions(job: Job, area: Area, say: Say, halt: Stop, copies: int) -> list[Searched]:
+def _directions(job: Job, area: Area, copies: int, watch: Watch) -> list[Searched]:
     """What every direction of an area gives."""
     searched: list[Searched] = []
     for direction in area.laying.directions:
-        if searched and halt():
+        if searched and watch.stop():
             break
-        zone = zone_of(area, direction)
-        searched.append(search_zone(job, zone, say, halt, searched, ANY_LINE, copies))
+        task = Task(job, zone_of(area, direction), copies=copies, effort=watch.effort)
+        searched.append(_search(task, watch, searched))
     return searched
 
 
-def search_zone(
-    job: Job,
-    zone: Zone,
-    say: Say,
-    halt: Stop,
-    before: Sequence[Searched] = (),
-    only: Only = ANY_LINE,
-    copies: int = 1,
-) -> Searched:
+def _search(task: Task, watch: Watch, before: Sequence[Searched] = ()) -> Searched:
     """The search that suits the zone's bond."""
-    if zone.laying.bond.kind is BondKind.STAGGERED:
-        return staggered.search(job, zone, say, halt, before, only, copies)
-    return grid.search(job, zone, say, halt, only, copies)
+    if task.zone.laying.bond.kind is BondKind.STAGGERED:
+        return staggered.search(task, watch.say, watch.stop, before)
+    return grid.search(task, watch.say, watch.stop)
 
 
 def _bound(job: Job, searched: list[Searched], copies: int) -> ZoneBound:
@@ -142,7 +161,7 @@ def _promising(searched: list[Searched]) -> list[Found]:
 
 
 def _carry(
-    plan: Plan, own: list[Area], searched: list[list[Searched]], say: Say
+    plan: Plan, own: list[Area], searched: list[list[Searched]], watch: Watch
 ) -> list[tuple[Found, ...]]:
     """Layouts of linked areas: the best lines of each, carried through all the others."""
     layouts = []
@@ -150,12 +169,12 @@ def _carry(
         for found in _promising(results)[:LINKED_LINES]:
             laid = {own[leader].name: found}
             while len(laid) < len(own):
-                laid |= _next(plan, own, laid, say)
+                laid |= _next(plan, own, laid, watch)
             layouts.append(tuple(laid[area.name] for area in own))
     return sorted(layouts, key=lambda one: (sum(f.broken for f in one), sum(f.units for f in one)))
 
 
-def _next(plan: Plan, own: list[Area], laid: dict[str, Found], say: Say) -> dict[str, Found]:
+def _next(plan: Plan, own: list[Area], laid: dict[str, Found], watch: Watch) -> dict[str, Found]:
     """One more area laid, on the lines of those it is linked to."""
     area = next(a for a in own if a.name not in laid and _lines(plan, a, laid) != [])
     lines = _lines(plan, area, laid)
@@ -167,7 +186,7 @@ def _next(plan: Plan, own: list[Area], laid: dict[str, Found], say: Say) -> dict
         product = plan.job.product_of(laid[name].zone.laying)
         held = carried(laid[name], product, zone, share)
         only = Only(held.rows or only.rows, held.joints or only.joints)
-    found = search_zone(plan.job, zone, say, lambda: False, (), only).found
+    found = _search(Task(plan.job, zone, only, effort=watch.effort), watch).found
     return {area.name: min(found, key=lambda f: (f.broken, f.units))}
 
 
