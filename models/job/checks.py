@@ -1,4 +1,4 @@
-"""What stands in the room must fit in it, apart from each other, and leave one floor.
+"""What stands in the room must fit in it, apart from each other.
 
 Shapely works in ticks here: whole numbers, so touching is exact along square walls.
 """
@@ -9,37 +9,62 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from shapely import MultiPolygon, Polygon
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import unary_union
 
-from models.job.data import Product, Ring
+from models.job.data import Point, Ring
 from models.job.item import Item
+from models.job.rings import edges
 from models.lengths import TICKS_PER_MM
 
 TOUCH = TICKS_PER_MM / 50
 """0.02 mm in ticks: shapes nearer than this touch, thinner slips are rounding."""
 
 MOST_CORNERS = 2000
-MOST_UNITS = 200_000
 
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """Something standing in the room: the words for it, its outline and its entry."""
+    """Something standing in the room: the words for it, its outline and its entry.
+
+    ``slid_by`` is how far it may be moved: all the way there must be clear.
+    """
 
     words: str
     outline: Ring
     item: Item
+    slid_by: Point = (0, 0)
+
+    @property
+    def shape(self) -> BaseGeometry:
+        """Its outline, or all the floor its outline passes over."""
+        shape = Polygon(self.outline)
+        if self.slid_by == (0, 0):
+            return shape
+        moved = [_moved(side, self.slid_by) for side in edges(self.outline)]
+        passed = [
+            Polygon((a, b, d, c)).buffer(0)
+            for (a, b), (c, d) in zip(edges(self.outline), moved, strict=True)
+        ]
+        return unary_union([shape, *passed])
 
 
 def check_plan(
-    room: Ring, room_item: Item, columns: Sequence[Placed], features: Sequence[Placed]
+    room: Ring,
+    room_item: Item,
+    columns: Sequence[Placed],
+    features: Sequence[Placed],
+    *,
+    whole: bool = True,
 ) -> None:
     """Refuse columns and features that do not fit, overlap or split the floor.
 
-    Raises JobError about the first that does, columns first.
+    Without ``whole`` they may split it: zones take the parts. Raises JobError about the
+    first that does not fit, columns first.
     """
-    whole = Polygon(room)
+    inside = Polygon(room)
     for column in columns:
-        _check_width(column, whole)
+        _check_width(column, inside)
     placed = (*columns, *features)
     total = len(room) + sum(len(thing.outline) for thing in placed)
     if total > MOST_CORNERS:
@@ -47,21 +72,17 @@ def check_plan(
             f"the plan has {total} corners, over {MOST_CORNERS}", "leave out what no cut follows"
         )
     for i, thing in enumerate(placed):
-        _check_inside(thing, whole)
+        _check_inside(thing, inside)
         for other in placed[:i]:
             _check_apart(thing, other)
-    _check_one_floor(whole, placed)
+    if whole:
+        _check_one_floor(inside, placed)
 
 
-def check_amount(room: Ring, room_item: Item, product: Product) -> None:
-    """Refuse a floor of absurdly many units: a slip in a unit of measure."""
-    length, width = product.pitch
-    units = Polygon(room).area / (length * width)
-    if units > MOST_UNITS:
-        raise room_item.error(
-            f"takes about {units:.0f} units of '{product.name}', over {MOST_UNITS}",
-            "check the units of measure of the room and the product",
-        )
+def _moved(side: tuple[Point, Point], by: Point) -> tuple[Point, Point]:
+    """A side moved."""
+    (ax, ay), (bx, by_) = side
+    return (ax + by[0], ay + by[1]), (bx + by[0], by_ + by[1])
 
 
 def _check_width(column: Placed, room: Polygon) -> None:
@@ -74,7 +95,7 @@ def _check_width(column: Placed, room: Polygon) -> None:
 
 def _check_inside(thing: Placed, room: Polygon) -> None:
     """Refuse a shape that reaches outside the room."""
-    shape = Polygon(thing.outline)
+    shape = thing.shape
     if room.buffer(TOUCH, join_style="mitre").covers(shape):
         return
     where = "reaches outside" if _solid(room.intersection(shape)) else "is outside"
@@ -83,7 +104,7 @@ def _check_inside(thing: Placed, room: Polygon) -> None:
 
 def _check_apart(thing: Placed, other: Placed) -> None:
     """Refuse two shapes on one spot; touching is fine."""
-    if _solid(Polygon(thing.outline).intersection(Polygon(other.outline))):
+    if _solid(thing.shape.intersection(other.shape)):
         raise thing.item.error(f"overlaps {other.words}", "move one of them, or make it smaller")
 
 
@@ -97,7 +118,8 @@ def _check_one_floor(room: Polygon, placed: Sequence[Placed]) -> None:
             raise thing.item.error("covers the whole floor", "check its size and units")
         if len(parts) > 1:
             raise thing.item.error(
-                f"splits the floor into {len(parts)} parts", "write a job for each part"
+                f"splits the floor into {len(parts)} parts",
+                "write a job for each part, or give a part a zone of its own",
             )
         floor = parts[0]
 

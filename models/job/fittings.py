@@ -10,7 +10,7 @@ from models.job.data import Axis, Column, Door, Point
 from models.job.item import Item
 from models.job.measures import Measures
 from models.job.names import look_up
-from models.job.room import Room, Side
+from models.job.room import Room, Side, straight_wall
 from models.job.shapes import circle, outline, rectangle
 
 
@@ -31,7 +31,9 @@ def read_column(item: Item, measures: Measures) -> Column:
 def read_door(item: Item, room: Room, measures: Measures) -> Door:
     """A door opening, which must fit on its wall."""
     keys = item.group
-    side = look_up(keys["wall"], room.by_name, "wall")
+    side = straight_wall(
+        keys["wall"], room, "a door needs a straight one", "put it in a straight wall"
+    )
     near = measures.gap(keys["from_start"])
     far = near + measures.size(keys["width"])
     length = math.dist(side.start, side.end)
@@ -51,7 +53,12 @@ def read_axis(item: Item, room: Room, doors: Mapping[str, Door], measures: Measu
     keys = item.group
     name = keys["name"].text
     if "square_to" in keys:
-        side = look_up(keys["square_to"], room.by_name, "wall")
+        side = straight_wall(
+            keys["square_to"],
+            room,
+            "square to it is another way at every point",
+            "give the axis 'through' two points",
+        )
         return Axis(name, _foot(keys, side, measures), _into(room, side))
     if "through" in keys:
         first, second = _two_points(keys["through"], measures)

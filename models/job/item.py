@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from models.job.errors import JobError
 
@@ -52,6 +52,10 @@ class Item:
         """The entries under an optional key of a group; none when the key is absent."""
         found = self.find(key)
         return () if found is None else found.entries
+
+    def with_group(self, group: Mapping[str, Item]) -> Item:
+        """The same item with other keys."""
+        return replace(self, value=group)
 
     def error(self, problem: str, remedy: str) -> JobError:
         """The error to raise about this item."""

@@ -18,7 +18,7 @@ def check_unique(named: Iterable[tuple[str, Item]]) -> None:
         if name in lines:
             raise item.error(
                 f"the name {shown(name)} is already used on line {lines[name]}",
-                "give each wall, column, door, axis, feature and product a name of its own",
+                "give each wall, column, door, axis, feature, zone and product a name of its own",
             )
         lines[name] = item.line
 

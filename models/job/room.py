@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
+from models.job.arcs import ROUNDNESS_MM
+from models.job.corners import Corner, read_corners
 from models.job.data import Closure, Point, Ring, Sight, Wall
 from models.job.item import Item
 from models.job.measures import Measures
@@ -15,7 +19,11 @@ from models.job.walk import read_walk
 
 @dataclass(frozen=True, slots=True)
 class Side:
-    """A wall as the file gives it: its own start, whichever way round the room was given."""
+    """A straight wall as the file gives it, or one side of a wall that is an arc.
+
+    It has its own start, whichever way round the room was given. ``part`` is None for a
+    straight wall and counts the sides of an arc, which share a name, from 0.
+    """
 
     name: str
     named: bool
@@ -23,6 +31,12 @@ class Side:
     end: Point
     item: Item
     sight: Sight = Sight.PLAIN
+    part: int | None = None
+
+    @property
+    def arc(self) -> bool:
+        """Whether this is one of the sides of a wall that is an arc."""
+        return self.part is not None
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,8 +62,18 @@ class Room:
 
     @property
     def by_name(self) -> Mapping[str, Side]:
-        """The sides by name."""
-        return {side.name: side for side in self.sides}
+        """The walls by name; of an arc, its first side."""
+        return {side.name: side for side in self.sides if not side.part}
+
+    @property
+    def named(self) -> tuple[tuple[str, Item], ...]:
+        """The name of each wall and where it stands."""
+        return tuple((side.name, side.item) for side in self.sides if not side.part)
+
+    @property
+    def arcs(self) -> Mapping[str, int]:
+        """The walls that are arcs and how many sides each is worked as."""
+        return Counter(side.name for side in self.sides if side.arc)
 
 
 def read_room(item: Item, measures: Measures) -> Room:
@@ -60,18 +84,33 @@ def read_room(item: Item, measures: Measures) -> Room:
     """
     if "walk" in item.group:
         walked = read_walk(item.group["walk"], measures)
-        entries = item.group["walk"].group["legs"].entries
-        sides = _sides(walked.corners, [leg.find("wall") for leg in entries], entries)
+        sides = _sides(walked.corners, [corner.item.find("wall") for corner in walked.corners])
         closure, notes = walked.closure, walked.notes
     else:
-        corners = item.group["corners"]
-        names = _wall_names(item, len(corners.entries))
-        sides = _sides(measures.points(corners), names, corners.entries)
+        corners = read_corners(item.group["corners"], measures)
+        sides = _sides(corners, _wall_names(item, len(corners)))
         closure, notes = None, ()
     sides, dropped = _tidy(sides)
     _check_outline(sides, item)
     area = twice_area([side.start for side in sides])
-    return Room(_seen(sides, item), area > 0, closure, notes + dropped)
+    room = Room(_seen(sides, item), area > 0, closure, notes + dropped)
+    return replace(room, notes=room.notes + _arc_notes(room))
+
+
+def straight_wall(item: Item, room: Room, why: str, remedy: str) -> Side:
+    """The wall a text names, which must not be an arc; ``why`` says what an arc cannot do."""
+    side = look_up(item, room.by_name, "wall")
+    if side.arc:
+        raise item.error(f"wall '{side.name}' is an arc, and {why}", remedy)
+    return side
+
+
+def _arc_notes(room: Room) -> tuple[str, ...]:
+    """How each arc is worked."""
+    return tuple(
+        f"wall '{name}' is worked as {count} sides within {ROUNDNESS_MM} mm of its arc"
+        for name, count in room.arcs.items()
+    )
 
 
 def _wall_names(room: Item, corners: int) -> Sequence[Item | None]:
@@ -87,20 +126,18 @@ def _wall_names(room: Item, corners: int) -> Sequence[Item | None]:
     return walls.entries
 
 
-def _sides(
-    corners: Sequence[Point], names: Sequence[Item | None], entries: Sequence[Item]
-) -> tuple[Side, ...]:
-    """One side from each corner to the next."""
-    return tuple(
-        Side(
-            f"wall {i + 1}" if name is None else name.text,
-            name is not None,
-            corner,
-            corners[(i + 1) % len(corners)],
-            entries[i] if name is None else name,
+def _sides(corners: Sequence[Corner], names: Sequence[Item | None]) -> tuple[Side, ...]:
+    """One side from each corner to the next, several where an arc runs between them."""
+    sides: list[Side] = []
+    for i, (corner, name) in enumerate(zip(corners, names, strict=True)):
+        words = f"wall {i + 1}" if name is None else name.text
+        item = corner.item if name is None else name
+        points = (corner.point, *corner.arc, corners[(i + 1) % len(corners)].point)
+        sides.extend(
+            Side(words, name is not None, start, end, item, part=part if corner.arc else None)
+            for part, (start, end) in enumerate(pairwise(points))
         )
-        for i, (corner, name) in enumerate(zip(corners, names, strict=True))
-    )
+    return tuple(sides)
 
 
 def _tidy(sides: tuple[Side, ...]) -> tuple[tuple[Side, ...], tuple[str, ...]]:
@@ -126,8 +163,8 @@ def _tidy(sides: tuple[Side, ...]) -> tuple[tuple[Side, ...], tuple[str, ...]]:
 
 def _continues(before: Side, after: Side) -> bool:
     """Whether two unnamed sides are one straight wall."""
-    unnamed = not (before.named or after.named)
-    return unnamed and runs_on(before.start, before.end, after.end)
+    apart = before.named or after.named or before.arc or after.arc
+    return not apart and runs_on(before.start, before.end, after.end)
 
 
 def _check_outline(sides: Sequence[Side], room: Item) -> None:

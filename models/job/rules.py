@@ -2,36 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping
 
-from models.job.data import (
-    Axis,
-    Bond,
-    Centred,
-    CentreOn,
-    Direction,
-    Kind,
-    Limit,
-    Product,
-    Rules,
-)
+from models.job.data import Axis, Bond, BondKind, Centred, CentreOn, Kind, Limit, Rules
 from models.job.item import Item
 from models.job.measures import Measures
 from models.job.names import look_up
-from models.job.rule_checks import check_centred, check_limit
+from models.job.rule_checks import Basis, check_centred, check_limit, check_meaning
 from models.job.rule_defaults import Limits, default_limits
 
 _COUNTING_ROWS = ("no_stair", "reuse_within")
-
-
-@dataclass(frozen=True, slots=True)
-class Basis:
-    """What a rule's limit is judged against: the product, its bond and its directions."""
-
-    product: Product
-    bond: Bond
-    directions: Sequence[Direction]
+_OF_JOINTS = ("joint_offset", "second_joint_offset", "no_stair")
+_OF_ROWS = ("half_unit_edges", "balanced_cuts")
 
 
 def read_rules(
@@ -42,9 +24,10 @@ def read_rules(
     given = {} if rules is None else dict(rules.group)
     centred = given.pop("centred", None)
     for key, item in given.items():
+        check_meaning(key, item, basis)
         limit = _limit(key, item, limits, measures)
         if limit is not None:
-            check_limit(key, item, limit, basis.product, basis.bond, measures)
+            check_limit(key, item, limit, basis, measures)
         limits[key] = limit
     _settle_tape_tolerance(limits, given.get("tape_tolerance"))
     entries = () if centred is None else centred.entries
@@ -61,6 +44,30 @@ def read_rules(
         tape_tolerance=limits["tape_tolerance"],
         centred=held,
     )
+
+
+def handed_on(rules: Item | None, basis: Basis, field: Bond) -> tuple[Item | None, tuple[str, ...]]:
+    """The job's rules as a zone without its own takes them, and the keys it does not take.
+
+    Axes the field is centred on are the field's own. Rules about joints and rows stay
+    behind where the zone's bond or product leaves them nothing to ask.
+    """
+    if rules is None:
+        return None, ()
+    kept = {key: item for key, item in rules.group.items() if key != "centred"}
+    behind = _left_behind(basis, field)
+    asked = tuple(key for key in behind if key in kept and kept[key].value != "off")
+    return rules.with_group({k: v for k, v in kept.items() if k not in behind}), asked
+
+
+def _left_behind(basis: Basis, field: Bond) -> tuple[str, ...]:
+    """The rules of the field's bond that mean nothing, or something else, in a zone's."""
+    kind = basis.bond.kind
+    if kind is BondKind.HERRINGBONE:
+        return _OF_JOINTS + _OF_ROWS
+    if kind is BondKind.STAGGERED:
+        return ("no_stair",) if basis.product.mix else ()
+    return () if basis.bond == field else _OF_JOINTS
 
 
 def _limit(key: str, item: Item, defaults: Limits, measures: Measures) -> Limit | None:

@@ -6,14 +6,13 @@ import math
 from fractions import Fraction
 
 from models.job.angles import along
+from models.job.arcs import ROUNDNESS_MM
+from models.job.corners import all_points, read_corners
 from models.job.data import Point, Ring
 from models.job.item import Item
 from models.job.measures import Measures
 from models.job.rings import counter_clockwise, first_crossing, is_flat
 from models.lengths import to_mm
-
-ROUNDNESS_MM = 0.5
-"""No side of a circle's polygon is further than this from the circle."""
 
 
 def rectangle(
@@ -63,8 +62,8 @@ def circle_sides(diameter: int) -> int:
 
 
 def outline(item: Item, measures: Measures) -> Ring:
-    """A polygon's corners as written, counter-clockwise, checked to be one simple outline."""
-    ring = counter_clockwise(measures.points(item))
+    """An outline's corners, arcs worked as sides, counter-clockwise, checked to be simple."""
+    ring = counter_clockwise(all_points(read_corners(item, measures)))
     if is_flat(ring):
         raise item.error("encloses nothing", "give at least three corners not in one line")
     if first_crossing(ring) is not None:

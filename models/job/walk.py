@@ -12,6 +12,8 @@ from fractions import Fraction
 from itertools import accumulate
 
 from models.job.angles import unit
+from models.job.arcs import arc_corners, rising
+from models.job.corners import Corner
 from models.job.data import Closure, Point
 from models.job.item import Item
 from models.job.measures import Measures, read_degrees
@@ -30,7 +32,7 @@ _COMPASS = {"east": 0, "north": 90, "west": 180, "south": 270}
 class Walked:
     """The corners a walk gives, its closing error (None if it was closed by calculation)."""
 
-    corners: tuple[Point, ...]
+    corners: tuple[Corner, ...]
     closure: Closure | None
     notes: tuple[str, ...]
 
@@ -49,7 +51,24 @@ def read_walk(walk: Item, measures: Measures) -> Walked:
     if miss > max(CLOSING_LIMIT, walked / CLOSING_SHARE):
         raise _open(walk, closure, measures)
     notes = (_shared(closure, measures),) if miss > _WORTH_A_NOTE else ()
-    return Walked(compass_rule(stations, lengths), closure, notes)
+    return Walked(_corners(compass_rule(stations, lengths), legs, measures), closure, notes)
+
+
+def _corners(
+    points: Sequence[Point], legs: Sequence[Item], measures: Measures
+) -> tuple[Corner, ...]:
+    """Where each leg starts, with the arc from there to the next corner if it has a rise."""
+    ends = (*points[1:], points[0])
+    return tuple(
+        Corner(point, leg, _arc(point, end, leg.find("rise"), measures))
+        for point, end, leg in zip(points, ends, legs, strict=True)
+    )
+
+
+def _arc(start: Point, end: Point, item: Item | None, measures: Measures) -> tuple[Point, ...]:
+    """The corners of the arc a leg runs along, none for a straight one."""
+    rise = 0 if item is None else measures.length(item)
+    return arc_corners(start, end, rising(start, end, rise)) if rise and start != end else ()
 
 
 def compass_rule(stations: Sequence[Point], lengths: Sequence[int]) -> tuple[Point, ...]:
@@ -139,7 +158,7 @@ def _run_back(legs: Sequence[Item], start: Point, measures: Measures) -> Walked:
     if stations[-1] == start:
         raise legs[-1].error("the walk is back at its start already", "leave the last leg out")
     note = "the last wall was calculated to close the room: nothing checks the measurements"
-    return Walked(tuple(stations), None, (note,))
+    return Walked(_corners(stations, legs, measures), None, (note,))
 
 
 def _miss(closure: Closure) -> float:
