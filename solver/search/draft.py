@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from models.floor.cells import RunCells, pieces_in_cells
+from models.floor.herringbone import herringbone_cuts
 from models.floor.pieces import Cut, edges_by_row, pieces_of, touches
 from models.floor.runs import Run, rows_count
 from models.floor.zone import Edge, Zone
 from models.job.data import BondKind, Job, Laying, Product
 from solver.search.found import Found
+from solver.stock.herringbone import herringbone_parts
 from solver.stock.parts import Part, Stock, parts_of, stock_of
 
 Bins = tuple[tuple[int, ...], ...]
@@ -19,9 +22,11 @@ Bins = tuple[tuple[int, ...], ...]
 class Draft:
     """The pieces of one zone's candidate; all in ticks in the zone's frame.
 
-    ``offsets`` has one u of an end joint for each run; ``parts`` what each piece asks of
-    stock, and ``touching`` the zone's edges its cut sides lie on. ``bins`` is empty until
-    the floor is packed.
+    ``offsets`` has one u of an end joint for each run, ``cells`` the places of its units
+    where these have several lengths. ``parts`` has what each piece asks of stock, and
+    ``touching`` the zone's edges its cut sides lie on. ``bins`` is empty until the floor is
+    packed, and so is ``lengths``: the length with joint of each piece's unit, where there
+    are several.
     """
 
     job: Job
@@ -30,10 +35,12 @@ class Draft:
     start_line: int
     runs: tuple[Run, ...]
     offsets: tuple[int, ...]
+    cells: tuple[RunCells, ...]
     cuts: tuple[Cut, ...]
     parts: tuple[Part, ...]
     touching: tuple[tuple[Edge, ...], ...]
     bins: Bins = ()
+    lengths: tuple[int, ...] = ()
 
     @property
     def units(self) -> int:
@@ -44,8 +51,7 @@ class Draft:
 def draft(job: Job, found: Found) -> Draft:
     """Cut what a search found into pieces."""
     zone, product = found.zone, job.product_of(found.zone.laying)
-    cuts = pieces_of(found.runs, found.offsets, product.pitch)
-    parts = parts_of(cuts, found.runs, zone.laying.marks)
+    cuts, parts = _pieces(found, product)
     return Draft(
         job,
         zone,
@@ -53,10 +59,26 @@ def draft(job: Job, found: Found) -> Draft:
         found.start_line,
         found.runs,
         found.offsets,
+        found.cells,
         tuple(cuts),
         tuple(parts),
         _touching(zone, cuts, found.start_line, product),
     )
+
+
+def _pieces(found: Found, product: Product) -> tuple[list[Cut], list[Part]]:
+    """The pieces of a candidate in its bond, and what they ask of stock."""
+    zone, runs, pitch = found.zone, found.runs, product.pitch
+    bond = zone.laying.bond
+    if bond.kind is BondKind.HERRINGBONE:
+        corner = found.offsets[0], found.start_line
+        cuts = herringbone_cuts(zone, corner, pitch, bond.double)
+        return cuts, herringbone_parts(zone, cuts)
+    if product.mix:
+        cuts = pieces_in_cells(runs, found.cells, pitch[1])
+    else:
+        cuts = pieces_of(runs, found.offsets, pitch)
+    return cuts, parts_of(cuts, runs, zone.laying.marks)
 
 
 def _touching(

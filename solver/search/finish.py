@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from models.floor.cells import joints_of
 from models.floor.layout import Figures, Layout, Piece, RowPlan, ZoneLayout
 from models.floor.runs import rows_count
 from models.floor.zone import Edge
@@ -17,6 +18,7 @@ from solver.search.floordraft import FloorDraft
 from solver.search.measures import Measure
 from solver.search.needs import needs_of
 from solver.search.verdicts import floor_verdicts
+from solver.stock.parts import quarter_turned
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,17 +125,27 @@ def _rows(draft: Draft, first: int, count: int, cross: int) -> tuple[RowPlan, ..
             tuple(
                 (
                     (draft.runs[i].start, draft.runs[i].end),
-                    (draft.offsets[i] - cross) % length,
+                    (_joint(draft, i) - cross) % length,
                 )
                 for i in mine.get(row, ())
+            ),
+            tuple(
+                tuple(joint - cross for joint in joints_of(draft.cells[i]))
+                for i in mine.get(row, ())
+                if draft.cells
             ),
         )
         for row in range(1, count + 1)
     )
 
 
+def _joint(draft: Draft, run: int) -> int:
+    """The u of an end joint of a run; with several lengths, of its first unit's end."""
+    return draft.cells[run][0][1] if draft.cells else draft.offsets[run]
+
+
 def _pieces(draft: Draft, prefix: str, units: Sequence[str]) -> tuple[Piece, ...]:
-    pieces = []
+    zone, pieces = draft.zone, []
     seen: dict[int, int] = {}
     for index, cut in enumerate(draft.cuts):
         seen[cut.row] = seen.get(cut.row, 0) + 1
@@ -155,7 +167,8 @@ def _pieces(draft: Draft, prefix: str, units: Sequence[str]) -> tuple[Piece, ...
                 unit=units[index],
                 rip_at=_names(e for e in touching if e.along_rows),
                 end_at=_names(e for e in touching if e.across_rows),
-                quarter=cut.quarter,
+                quarter=cut.quarter or quarter_turned(zone.laying.marks, cut.row, cut.order),
+                unit_length=draft.lengths[index] - draft.product.joint if draft.lengths else 0,
             )
         )
     return tuple(pieces)

@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from models.floor.cells import in_units
 from models.job.carve.area import Plan
 from models.job.data import Product
-from solver.search.draft import Draft
+from solver.search.draft import Bins, Draft
+from solver.stock.mix import mix_of
+from solver.stock.mixed import pack_mixed
 from solver.stock.pack import pack
 from solver.stock.parts import Part, Stock, stock_of
 
@@ -19,12 +22,14 @@ Place = tuple[int, int]
 class FloorDraft:
     """Drafts of all zones, in the order of the plan's areas, and the units they are cut from.
 
-    ``units`` lists the pieces of each unit, in the order their first piece is laid.
+    ``units`` lists the pieces of each unit, in the order their first piece is laid, and
+    ``lengths`` the length with joint of each unit.
     """
 
     plan: Plan
     zones: tuple[Draft, ...]
     units: tuple[tuple[Place, ...], ...]
+    lengths: tuple[int, ...]
 
     def units_of(self, product: str) -> int:
         """How many units of a product are bought, spares left out."""
@@ -33,14 +38,27 @@ class FloorDraft:
 
 def pack_floor(plan: Plan, drafts: Sequence[Draft]) -> FloorDraft:
     """Pack the pieces of all zones, each product's from one stock."""
-    units: list[tuple[Place, ...]] = []
+    packed: list[tuple[tuple[Place, ...], int]] = []
     for product in plan.job.products:
         mine = [i for i, one in enumerate(drafts) if one.product == product]
         if mine:
-            units += _packed(product, [(i, drafts[i]) for i in mine])
-    units.sort()
-    zones = tuple(replace(one, bins=_bins(units, i)) for i, one in enumerate(drafts))
-    return FloorDraft(plan, zones, tuple(units))
+            packed += _packed(product, [(i, drafts[i]) for i in mine])
+    packed.sort()
+    units, lengths = [unit for unit, _ in packed], [length for _, length in packed]
+    of_piece = {place: length for unit, length in packed for place in unit}
+    zones = tuple(
+        _with_units(one, _bins(units, i), [of_piece[i, k] for k in range(len(one.cuts))])
+        for i, one in enumerate(drafts)
+    )
+    return FloorDraft(plan, zones, tuple(units), tuple(lengths))
+
+
+def _with_units(draft: Draft, bins: Bins, lengths: list[int]) -> Draft:
+    """A draft that knows its units; where these have several lengths, so do its cells."""
+    if not draft.product.mix:
+        return replace(draft, bins=bins)
+    cuts = tuple(in_units(draft.cuts, lengths))
+    return replace(draft, bins=bins, cuts=cuts, lengths=tuple(lengths))
 
 
 def pooled(drafts: Sequence[tuple[int, Draft]]) -> tuple[list[Part], list[Place]]:
@@ -52,10 +70,17 @@ def pooled(drafts: Sequence[tuple[int, Draft]]) -> tuple[list[Part], list[Place]
     return parts, places
 
 
-def _packed(product: Product, drafts: Sequence[tuple[int, Draft]]) -> list[tuple[Place, ...]]:
+def _packed(
+    product: Product, drafts: Sequence[tuple[int, Draft]]
+) -> list[tuple[tuple[Place, ...], int]]:
+    """The pieces of each unit of a product, and the unit's length with joint."""
     parts, places = pooled(drafts)
     stock = floor_stock(product, [one for _, one in drafts])
-    return [tuple(sorted(places[i] for i in members)) for members in pack(parts, stock)]
+    if product.mix:
+        bins = pack_mixed(parts, stock, mix_of(product))
+    else:
+        bins = [(members, stock.length) for members in pack(parts, stock)]
+    return [(tuple(sorted(places[i] for i in members)), length) for members, length in bins]
 
 
 def floor_stock(product: Product, drafts: Sequence[Draft]) -> Stock:
@@ -64,6 +89,6 @@ def floor_stock(product: Product, drafts: Sequence[Draft]) -> Stock:
     return stock_of(product, min((x.limit for x in limits if x is not None), default=None))
 
 
-def _bins(units: Sequence[tuple[Place, ...]], zone: int) -> tuple[tuple[int, ...], ...]:
+def _bins(units: Sequence[tuple[Place, ...]], zone: int) -> Bins:
     mine = (tuple(piece for z, piece in unit if z == zone) for unit in units)
     return tuple(pieces for pieces in mine if pieces)

@@ -13,16 +13,15 @@ from fractions import Fraction
 from models.floor.centring import held_lines
 from models.floor.lines import Stop as WallStop
 from models.floor.lines import breaklines, candidates, smallest, stops_across, stops_along
-from models.floor.pieces import pieces_of
 from models.floor.runs import Run, runs_of, slabs
 from models.floor.sizes import SAME
 from models.floor.zone import Zone
-from models.job.data import Job, Kind, Laying, Marks
+from models.job.data import Job, Kind, Laying
 from solver.search.bounds import cover_of, parts_bound, together
 from solver.search.draft import zone_stock
 from solver.search.found import Found, Only, Say, Searched, Stop, Task
 from solver.stock.pack import pack
-from solver.stock.parts import Part, Sits, end_parts, parts_of
+from solver.stock.parts import Part, Sits, end_parts
 
 FINISHED = 16
 SLANT_SAMPLES = 8
@@ -52,7 +51,7 @@ def search(task: Task, say: Say, stop: Stop) -> Searched:
         if row not in runs:
             runs[row] = runs_of(zone, levels, pitch[1], row)
         offsets = row_offsets(runs[row], row, joint, pitch, step)
-        whole, parts = _weighed(zone, runs[row], offsets, pitch)
+        whole, parts = end_parts(runs[row], offsets, pitch, zone.laying.marks)
         whole, parts = whole * copies, parts + _mirrored(parts) * (copies - 1)
         units = whole + len(pack(parts, stock))
         bounds.append(parts_bound(whole, parts, stock))
@@ -67,23 +66,9 @@ def search(task: Task, say: Say, stop: Stop) -> Searched:
     return Searched(tuple(f for _, f in _varied(found)), at_least, complete)
 
 
-def _weighed(
-    zone: Zone, runs: tuple[Run, ...], offsets: tuple[int, ...], pitch: tuple[int, int]
-) -> tuple[int, list[Part]]:
-    """How many whole units there are, and the parts that are cut."""
-    if zone.laying.marks is Marks.ONE_WAY:
-        return end_parts(runs, offsets, pitch)
-    cuts = pieces_of(runs, offsets, pitch, measured=False)
-    parts = parts_of(cuts, runs, zone.laying.marks)
-    return sum(p.whole for p in parts), [p for p in parts if not p.whole]
-
-
-TURNED_OVER = {Sits.LOW: Sits.HIGH, Sits.HIGH: Sits.LOW, Sits.FULL: Sits.FULL, Sits.FREE: Sits.FREE}
-
-
 def _mirrored(parts: list[Part]) -> list[Part]:
     """The parts of a zone that mirrors this one: what sits low across sits high."""
-    return [replace(p, across=TURNED_OVER[p.across]) for p in parts]
+    return [replace(p, across=p.across.flipped) for p in parts]
 
 
 def row_offsets(

@@ -12,6 +12,7 @@ from models.floor.zone import Edge
 from models.job.data import BondKind, Centred, Sight
 from models.program.joints import STAIR_SAME
 from models.program.spans import Meet, gap, meets_of
+from solver.search import mixed_measures
 from solver.search.draft import Draft
 
 
@@ -120,12 +121,23 @@ def prominent_cut(draft: Draft) -> Measure:
 
 def joint_offset(draft: Draft) -> Measure:
     """The least distance between end joints of neighbouring rows."""
+    if draft.cells:
+        return _nearest_of(mixed_measures.joint_offset(draft.runs, draft.cells))
     return _nearest(draft, meets_of(draft.runs)[0])
 
 
 def second_joint_offset(draft: Draft) -> Measure:
     """The least distance between end joints of rows two apart."""
+    if draft.cells:
+        return _nearest_of(mixed_measures.second_joint_offset(draft.runs, draft.cells))
     return _nearest(draft, meets_of(draft.runs)[1])
+
+
+def _nearest_of(found: tuple[int, tuple[int, int]] | None) -> Measure:
+    """A distance between two rows, if there is one, as a measure."""
+    if found is None:
+        return NOTHING
+    return Measure(found[0], f"rows {found[1][0]} and {found[1][1]}")
 
 
 def _nearest(draft: Draft, meets: tuple[Meet, ...]) -> Measure:
