@@ -1,0 +1,151 @@
+"""Zones that are the reflection of another about an axis."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+import shapely
+from shapely import Polygon
+
+from models.job.carve.area import CarveError
+from models.job.carve.floor import Floor, Part, parts_of
+from models.job.carve.mesh import is_slip, rings_of
+from models.job.carve.patches import Patch, Site
+from models.job.carve.snap import drawn_to
+from models.job.carve.words import near, place_in, thickness
+from models.job.data import Axis, Border, Direction, Job, Laying, Mirror, Point, Ring
+from models.lengths import show
+
+
+def mirrors_of(job: Job) -> tuple[int, ...]:
+    """The numbers of the zones that mirror others, each after the one it mirrors.
+
+    Raises CarveError for one that mirrors what cannot be mirrored.
+    """
+    names = {zone.name: i for i, zone in enumerate(job.zones)}
+    waiting = [i for i, zone in enumerate(job.zones) if isinstance(zone.shape, Mirror)]
+    order: list[int] = []
+    while waiting:
+        ready = [i for i in waiting if _source(job, job.zones[i], names) not in waiting]
+        if not ready:
+            raise CarveError(
+                job.zones[waiting[0]].name,
+                "mirrors a zone that mirrors it in turn",
+                "give one of them a shape of its own",
+            )
+        order += ready
+        waiting = [i for i in waiting if i not in ready]
+    return tuple(order)
+
+
+def _source(job: Job, zone: Laying, names: Mapping[str, int]) -> int:
+    """The number of the zone that a zone mirrors."""
+    assert isinstance(zone.shape, Mirror)
+    number = names.get(zone.shape.zone)
+    if number is None:
+        raise CarveError(
+            zone.name,
+            f"mirrors zone '{zone.shape.zone}', which is not there",
+            "name a zone there is",
+        )
+    if isinstance(job.zones[number].shape, Border):
+        raise CarveError(
+            zone.name,
+            f"mirrors '{zone.shape.zone}', which is a border",
+            "mirror a zone of one piece, or give this one a border of its own",
+        )
+    if number == len(job.zones) - 1:
+        raise CarveError(
+            zone.name,
+            f"mirrors '{zone.shape.zone}', the field, which only takes what the others leave",
+            "give that part of the floor a zone with 'part_at' and mirror that zone",
+        )
+    return number
+
+
+def reflected(job: Job, site: Site, floor: Floor, number: int) -> tuple[Patch, ...]:
+    """The patches of a zone that mirrors one already on the floor.
+
+    Raises CarveError when they do not lie in what the other zones leave.
+    """
+    zone = job.zones[number]
+    assert isinstance(zone.shape, Mirror)
+    axis = next(axis for axis in job.axes if axis.name == zone.shape.axis)
+    parts = parts_of(floor)
+    source = [p for p in parts if job.zones[floor.lots[p.lot].zone].name == zone.shape.zone]
+    known = [*site.rings, *(ring for part in parts for ring in rings_of(part.shape))]
+    found = []
+    for part in source:
+        rings = drawn_to([_reflected_ring(r, axis) for r in rings_of(part.shape)], known)
+        shape = Polygon(rings[0], rings[1:])
+        _check(job, floor, parts, zone, shape)
+        name = zone.name + part.name.removeprefix(zone.shape.zone)
+        laying = _laying(zone, floor.lots[part.lot].laying, axis)
+        found.append(Patch(number, name, laying, shape, part.name))
+    return tuple(found)
+
+
+def _laying(zone: Laying, source: Laying, axis: Axis) -> Laying:
+    """A mirror's laying; without directions of its own it has those of its source reflected."""
+    if zone.directions:
+        return zone
+    return replace(
+        zone,
+        directions=tuple(
+            Direction(f"mirror of {way.label}", reflected_vector(way.vector, axis))
+            for way in source.directions
+        ),
+    )
+
+
+def reflected_point(point: Point, axis: Axis) -> Point:
+    """A point's reflection about an axis, to the nearest tick."""
+    (x, y), (dx, dy) = axis.point, axis.direction
+    px, py = point[0] - x, point[1] - y
+    along, square = 2 * (px * dx + py * dy), dx * dx + dy * dy
+    return (
+        x - px + _nearest(along * dx, square),
+        y - py + _nearest(along * dy, square),
+    )
+
+
+def reflected_vector(vector: Point, axis: Axis) -> Point:
+    """A vector's reflection about an axis, exact, its length multiplied."""
+    dx, dy = axis.direction
+    along, square = 2 * (vector[0] * dx + vector[1] * dy), dx * dx + dy * dy
+    return along * dx - square * vector[0], along * dy - square * vector[1]
+
+
+def _nearest(top: int, bottom: int) -> int:
+    return (2 * top + bottom) // (2 * bottom)
+
+
+def _reflected_ring(ring: Ring, axis: Axis) -> Ring:
+    return tuple(reflected_point(point, axis) for point in reversed(ring))
+
+
+def _check(job: Job, floor: Floor, parts: Sequence[Part], zone: Laying, shape: Polygon) -> None:
+    """Refuse a reflection that does not lie in what is left."""
+    outside = shape.difference(Polygon(job.room))
+    taken = [("column", item.name, Polygon(item.outline)) for item in job.columns]
+    taken += [("feature", item.name, Polygon(item.outline)) for item in job.features]
+    taken += [
+        ("zone", part.name, part.shape)
+        for part in parts
+        if floor.lots[part.lot].zone != len(job.zones) - 1
+    ]
+    faults = [("reaches outside the room", outside)]
+    faults += [(f"overlaps {what} '{name}'", shape.intersection(s)) for what, name, s in taken]
+    for words, over in faults:
+        wide = [p for p in shapely.get_parts(over).tolist() if isinstance(p, Polygon)]
+        wide = [part for part in wide if not is_slip(part)]
+        if wide:
+            worst = max(wide, key=lambda part: part.area)
+            size = show(thickness(worst), job.system)
+            raise CarveError(
+                zone.name,
+                f"cannot mirror its zone: the reflection {words} by {size} "
+                f"{near(place_in(worst), job.system)}",
+                "check the axis, or give this zone a shape of its own",
+            )
