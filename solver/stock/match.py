@@ -10,8 +10,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
+import numpy.typing as npt
 from scipy.sparse import csr_matrix
 from scipy.sparse.csgraph import maximum_bipartite_matching
+
+from solver.stock.blossom import most_pairs
 
 Sized = tuple[int, int]
 """A length in ticks and the row it is laid in."""
@@ -51,33 +54,37 @@ def _pair_within(
     fits = (low[:, None, 0] + high[None, :, 0] <= room) & (
         np.abs(low[:, None, 1] - high[None, :, 1]) <= within
     )
-    partner = maximum_bipartite_matching(csr_matrix(fits), perm_type="column")
-    return [(i, int(j)) for i, j in enumerate(partner) if j >= 0]
+    return pair_allowed(fits, turned=False)
 
 
 def pair_any(sizes: Sequence[Sized], room: int, within: int | None = None) -> list[tuple[int, int]]:
-    """The most pairs of parts that may be turned: any two with sum <= ``room``.
-
-    Exact without ``within``; with it, the longest takes the longest partner that fits.
-    """
+    """The most pairs of parts that may be turned: any two with sum <= ``room``. Exact."""
+    if within is not None:
+        length, row = np.array(sizes, dtype=np.int64).reshape(-1, 2).T
+        fits = length[:, None] + length[None, :] <= room
+        fits &= np.abs(row[:, None] - row[None, :]) <= within
+        np.fill_diagonal(fits, False)
+        return pair_allowed(fits, turned=True)
     order = sorted(range(len(sizes)), key=lambda i: sizes[i][0])
-    if within is None:
-        low, high = 0, len(order) - 1
-        pairs = []
-        while low < high:
-            if sizes[order[low]][0] + sizes[order[high]][0] <= room:
-                pairs.append((order[low], order[high]))
-                low += 1
-            high -= 1
-        return pairs
-    pairs, used = [], set()
-    for i in reversed(order):
-        if i in used:
-            continue
-        for j in reversed(order):
-            near = abs(sizes[i][1] - sizes[j][1]) <= within
-            if j != i and j not in used and near and sizes[i][0] + sizes[j][0] <= room:
-                used |= {i, j}
-                pairs.append((i, j))
-                break
+    low, high = 0, len(order) - 1
+    pairs = []
+    while low < high:
+        if sizes[order[low]][0] + sizes[order[high]][0] <= room:
+            pairs.append((order[low], order[high]))
+            low += 1
+        high -= 1
     return pairs
+
+
+def pair_allowed(allowed: npt.NDArray[np.bool_], turned: bool) -> list[tuple[int, int]]:
+    """The most pairs (row, column) that a table allows. Exact.
+
+    With ``turned`` any two may pair and the table is the same mirrored; without, what has a
+    partner in its row has none in its column.
+    """
+    if not allowed.any():
+        return []
+    if turned:
+        return most_pairs([[int(j) for j in np.flatnonzero(row)] for row in allowed])
+    partner = maximum_bipartite_matching(csr_matrix(allowed), perm_type="column")
+    return [(i, int(j)) for i, j in enumerate(partner) if j >= 0]

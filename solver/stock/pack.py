@@ -1,205 +1,126 @@
-"""Pack the parts of a zone into as few units as the sharing rules let it find.
+"""Pack parts into as few units as the sharing rules let it find.
 
-Pairs are exact in one direction at a time (``match``). Both orders, across first and along
-first, are tried and the better kept; parts cut on both sides then fill what is left.
+Pairing (``pairing``) is quick, and exact for end pieces or rips alone. Where more might be
+had, places are tried (``place``), and as a last step small numbers of parts are shared out
+in every way (``exact``): all the cut parts, or those of the units that are emptiest.
 """
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
-from functools import partial
+from collections.abc import Sequence
+from functools import lru_cache
 
-from solver.stock.match import pair_any, pair_ends
+from solver.stock.bound import least_units
+from solver.stock.exact import fewer_units
+from solver.stock.pairing import paired
 from solver.stock.parts import Part, Sits, Stock
-from solver.stock.place import place
+from solver.stock.place import placed
 
 PLACED_AT_MOST = 60
 """Cut parts for which places are tried one by one as well."""
+SHARED_AT_MOST = 24
+"""Parts that are shared out in every way."""
+WORK = 20_000
+"""How much is tried in sharing them out, in pairs of blocks: some hundredths of a second."""
+KEPT = 4096
+"""Packings remembered: the search comes back to the same parts again and again."""
+
+Bins = tuple[tuple[int, ...], ...]
 
 
 def pack(parts: Sequence[Part], stock: Stock) -> list[list[int]]:
-    """Units as lists of part numbers; every part is in exactly one."""
+    """Units as lists of part numbers; every part is in exactly one.
+
+    Parts may be of several zones and come in any order.
+    """
     bins = [[i] for i, part in enumerate(parts) if part.whole]
-    cut = [_Group((i,), part, (part.row,)) for i, part in enumerate(parts) if not part.whole]
-    if stock.square:
-        cut = [_quarter(group) for group in cut]
-    tried = [_fill(order(cut, stock), stock) for order in (_across_first, _along_first)]
-    if len(cut) <= PLACED_AT_MOST:
-        mine = [i for i, part in enumerate(parts) if not part.whole]
-        placed = place([parts[i] for i in mine], stock)
-        tried.append([[mine[i] for i in members] for members in placed])
-    best = min(tried, key=len)
-    return bins + [sorted(members) for members in best]
+    cut = [i for i, part in enumerate(parts) if not part.whole]
+    plain = _plain([parts[i] for i in cut], stock)
+    order = sorted(range(len(cut)), key=lambda i: _key(plain[i]))
+    packed = _packed(tuple(plain[i] for i in order), stock)
+    return bins + [sorted(cut[order[i]] for i in members) for members in packed]
 
 
-@dataclass(frozen=True, slots=True)
-class _Group:
-    """Parts already sharing a unit, taken as one, and the rows they are laid in."""
+def _plain(parts: Sequence[Part], stock: Stock) -> list[Part]:
+    """The parts with nothing in them that does not matter here, so that like ones are equal.
 
-    members: tuple[int, ...]
-    part: Part
-    rows: tuple[int, ...]
-
-
-def _quarter(group: _Group) -> _Group:
-    """A square unit's rip taken as an end cut: a quarter turn makes them the same."""
-    part = group.part
-    if part.along is not Sits.FULL:
-        return group
-    turned = replace(
-        part,
-        along=part.across,
-        length=part.width,
-        across=Sits.FULL,
-        width=part.length,
-        lean=None if part.lean is None else 0,
-    )
-    return replace(group, part=turned)
-
-
-def _across_first(groups: list[_Group], stock: Stock) -> list[_Group]:
-    for sits in Sits:
-        groups = _merge_across(groups, stock, partial(_sits_along, sits))
-    return _merge_along(groups, stock, _any)
-
-
-def _along_first(groups: list[_Group], stock: Stock) -> list[_Group]:
-    for sits in Sits:
-        groups = _merge_along(groups, stock, partial(_sits_across, sits))
-    groups = _merge_across(groups, stock, partial(_sits_along, Sits.FULL))
-    return _merge_along(groups, stock, _any)
-
-
-def _sits_along(sits: Sits, group: _Group) -> bool:
-    return group.part.along is sits
-
-
-def _sits_across(sits: Sits, group: _Group) -> bool:
-    return group.part.across is sits
-
-
-def _any(_: _Group) -> bool:
-    return True
-
-
-def _merge_along(
-    groups: list[_Group], stock: Stock, chosen: Callable[[_Group], bool]
-) -> list[_Group]:
-    """Pair chosen groups end to end: first those whose slanted ends nest, then by their boxes."""
-    leans = {g.part.lean for g in groups if g.part.lean and chosen(g)}
-    for lean in sorted(leans, key=lambda lean: (lean is None, lean)):
-        groups = _nest(groups, stock, chosen, lean or 0)
-    return _merge(groups, stock, chosen, along=True)
-
-
-def _nest(
-    groups: list[_Group], stock: Stock, chosen: Callable[[_Group], bool], lean: int
-) -> list[_Group]:
-    """Pair parallel slanted ends: measured at the low side, one cut serves both."""
-    kerf = math.ceil(stock.kerf * math.hypot(1, lean / stock.width))
-    mine = [i for i, g in enumerate(groups) if g.part.lean == lean and chosen(g)]
-    lows = [i for i in mine if groups[i].part.along is Sits.LOW]
-    highs = [i for i in mine if groups[i].part.along is Sits.HIGH]
-    # At the low side an end piece lacks a lean to the right, a start piece one to the left.
-    low_sizes = [(groups[i].part.length - max(lean, 0), groups[i].part.row) for i in lows]
-    high_sizes = [(groups[i].part.length + min(lean, 0), groups[i].part.row) for i in highs]
-    pairs = pair_ends(low_sizes, high_sizes, stock.length - kerf, stock.within)
-    return _joined(groups, [(lows[a], highs[b]) for a, b in pairs], stock, along=True)
-
-
-def _merge_across(
-    groups: list[_Group], stock: Stock, chosen: Callable[[_Group], bool]
-) -> list[_Group]:
-    return _merge(groups, stock, chosen, along=False)
-
-
-def _merge(
-    groups: list[_Group], stock: Stock, chosen: Callable[[_Group], bool], along: bool
-) -> list[_Group]:
-    sits = [g.part.along if along else g.part.across for g in groups]
-    size = [(g.part.length if along else g.part.width, g.part.row) for g in groups]
-    room = (stock.length if along else stock.width) - stock.kerf
-    lows = [i for i, g in enumerate(groups) if sits[i] is Sits.LOW and chosen(g)]
-    highs = [i for i, g in enumerate(groups) if sits[i] is Sits.HIGH and chosen(g)]
-    if stock.directional:
-        found = pair_ends([size[i] for i in lows], [size[i] for i in highs], room, stock.within)
-        pairs = [(lows[a], highs[b]) for a, b in found]
-    else:
-        ends = lows + highs
-        pairs = [
-            (ends[a], ends[b]) for a, b in pair_any([size[i] for i in ends], room, stock.within)
-        ]
-    return _joined(groups, pairs, stock, along)
-
-
-def _joined(
-    groups: list[_Group], pairs: list[tuple[int, int]], stock: Stock, along: bool
-) -> list[_Group]:
-    # Pairing goes by one row of each; what a group of several brings may still be too far.
-    pairs = [(a, b) for a, b in pairs if _near(groups[a].rows + groups[b].rows, stock.within)]
-    gone = {i for pair in pairs for i in pair}
-    kept = [g for i, g in enumerate(groups) if i not in gone]
-    return kept + [_join(groups[a], groups[b], along) for a, b in pairs]
-
-
-def _join(one: _Group, two: _Group, along: bool) -> _Group:
-    """Two groups in one unit, side by side in one direction."""
-    a, b = one.part, two.part
-    # Two parts that sit at the same end share only when one is turned half a turn, and
-    # that turns its place in the other direction too.
-    turned = a.along is b.along if along else a.across is b.across
-    other = (a.across, b.across) if along else (a.along, b.along)
-    same = other[0] is other[1] and (not turned or other[0] in (Sits.FULL, Sits.FREE))
-    kept = other[0] if same else Sits.FULL
-    if along:
-        part = replace(a, along=Sits.FULL, across=kept, width=max(a.width, b.width), lean=None)
-    else:
-        part = replace(a, across=Sits.FULL, along=kept, length=max(a.length, b.length), lean=None)
-    return _Group(one.members + two.members, part, one.rows + two.rows)
-
-
-def _near(rows: Sequence[int], within: int | None) -> bool:
-    return within is None or max(rows) - min(rows) <= within
-
-
-def _fill(groups: list[_Group], stock: Stock) -> list[list[int]]:
-    """Parts cut on both sides along the row, longest first, into the tightest gap there is."""
-    free = [g for g in groups if g.part.along is Sits.FREE]
-    bins = [
-        _Bin(list(g.members), _gap(g.part, stock), g.rows)
-        for g in groups
-        if g.part.along is not Sits.FREE
+    ``row`` counts on from zone to zone, so far that no offcut is carried over; ``cut`` is
+    the place in the laying order. Both are 0 where nothing depends on them.
+    """
+    rows = [part.row for part in parts]
+    stride = max(rows, default=0) - min(rows, default=0) + (stock.within or 0) + 1
+    laid = sorted(range(len(parts)), key=lambda i: (parts[i].zone, parts[i].row, parts[i].cut))
+    places = {i: place for place, i in enumerate(laid)}
+    return [
+        Part(
+            places[i] if stock.scrap else 0,
+            0 if stock.within is None else part.zone * stride + part.row,
+            part.along,
+            part.length,
+            part.across,
+            part.width,
+            part.lean,
+        )
+        for i, part in enumerate(parts)
     ]
-    for group in sorted(free, key=lambda g: -g.part.length):
-        taken = group.part.length + stock.kerf
-        near = [
-            b
-            for b in bins
-            if b.gap >= group.part.length and _near(b.rows + group.rows, stock.within)
-        ]
-        if near:
-            chosen = min(near, key=lambda b: b.gap)
-            chosen.members += group.members
-            chosen.gap -= taken
-            chosen.rows += group.rows
-        else:
-            bins.append(_Bin(list(group.members), stock.length - taken, group.rows))
-    return [b.members for b in bins]
 
 
-@dataclass(slots=True)
-class _Bin:
-    """A unit being filled: its parts, the length left after a kerf, their rows."""
-
-    members: list[int]
-    gap: int
-    rows: tuple[int, ...]
+def _key(part: Part) -> tuple[int | str, ...]:
+    lean = (0, 0) if part.lean is None else (1, part.lean)
+    sits = (part.along.value, part.across.value)
+    return (-part.length, -part.width, *sits, *lean, part.row, part.cut)
 
 
-def _gap(part: Part, stock: Stock) -> int:
-    """What is left beside an anchored part, less the kerf that frees it; none beside a pair."""
-    if part.along not in (Sits.LOW, Sits.HIGH):
-        return 0
-    return stock.length - part.length - stock.kerf
+@lru_cache(maxsize=KEPT)
+def _packed(parts: tuple[Part, ...], stock: Stock) -> Bins:
+    """The packing of plain parts."""
+    best = paired(parts, stock)
+    if stock.shop_cuts:
+        parts = tuple(map(_anywhere, parts))
+        best = min(best, paired(parts, stock), key=len)
+    if _by_pairs(parts):
+        return _tuples(best)
+    least = least_units(parts, stock)
+    if len(best) > least and len(parts) <= PLACED_AT_MOST:
+        best = min(best, placed(parts, stock), key=len)
+    if len(best) > least:
+        best = _tighter(best, parts, stock)
+    return _tuples(best)
+
+
+def _tuples(bins: Sequence[Sequence[int]]) -> Bins:
+    return tuple(tuple(members) for members in bins)
+
+
+def _anywhere(part: Part) -> Part:
+    """A part whose cut edges may lie at joints."""
+    along = part.along if part.along is Sits.FULL else Sits.FREE
+    across = part.across if part.across is Sits.FULL else Sits.FREE
+    lean = 0 if part.lean == 0 else None
+    return Part(part.cut, part.row, along, part.length, across, part.width, lean)
+
+
+def _by_pairs(parts: Sequence[Part]) -> bool:
+    """True when pairing is exact: every part is held and cut in one direction only."""
+    held = (Sits.LOW, Sits.HIGH)
+    return all(
+        (p.along is Sits.FULL and p.across in held) or (p.across is Sits.FULL and p.along in held)
+        for p in parts
+    )
+
+
+def _tighter(bins: list[list[int]], parts: Sequence[Part], stock: Stock) -> list[list[int]]:
+    """The packing with its emptiest units packed again in every way, while that saves one."""
+    area = [part.length * part.width for part in parts]
+    while True:
+        bins = sorted(bins, key=lambda members: (sum(area[i] for i in members), members))
+        some: list[int] = []
+        count = 0
+        while count < len(bins) and len(some) + len(bins[count]) <= SHARED_AT_MOST:
+            some += bins[count]
+            count += 1
+        better, least = fewer_units([parts[i] for i in some], stock, count, WORK)
+        if better is not None:
+            bins = [[some[i] for i in members] for members in better] + bins[count:]
+        if better is None or (least and len(some) == len(parts)):
+            return bins
