@@ -14,7 +14,7 @@ from models.job.carve.outline import corners_of, from_first
 from models.job.carve.patches import patches_of, site_of
 from models.job.carve.reflect import mirrors_of, reflected
 from models.job.carve.settle import settled
-from models.job.carve.sides import Labels, labels_of, sides_of
+from models.job.carve.sides import Labels, labels_of, sides_of, standing
 from models.job.carve.words import near, place_in
 from models.job.data import Fill, Job
 
@@ -58,7 +58,7 @@ def _area(job: Job, floor: Floor, part: Part, labels: Labels) -> Area:
     rings = [from_first(ring, first) for ring in rings_of(part.shape)]
     sides = tuple(side for ring in rings for side in sides_of(ring, part, labels))
     outer, *holes = map(corners_of, rings)
-    stands = {item.name for item in (*job.columns, *job.features)}
+    stands = {item.name for item in standing(job)}
     stands |= {
         other.name for other in labels.parts if isinstance(floor.lots[other.lot].laying.shape, Fill)
     }

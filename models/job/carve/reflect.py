@@ -81,12 +81,12 @@ def reflected(job: Job, site: Site, floor: Floor, number: int) -> tuple[Patch, .
         shape = Polygon(rings[0], rings[1:])
         _check(job, floor, parts, zone, shape)
         name = zone.name + part.name.removeprefix(zone.shape.zone)
-        laying = _laying(zone, floor.lots[part.lot].laying, axis)
+        laying = _laying(zone, floor.lots[part.lot].laying.directions or job.field.directions, axis)
         found.append(Patch(number, name, laying, shape, part.name))
     return tuple(found)
 
 
-def _laying(zone: Laying, source: Laying, axis: Axis) -> Laying:
+def _laying(zone: Laying, source: Sequence[Direction], axis: Axis) -> Laying:
     """A mirror's laying; without directions of its own it has those of its source reflected."""
     if zone.directions:
         return zone
@@ -94,7 +94,7 @@ def _laying(zone: Laying, source: Laying, axis: Axis) -> Laying:
         zone,
         directions=tuple(
             Direction(f"mirror of {way.label}", reflected_vector(way.vector, axis))
-            for way in source.directions
+            for way in source
         ),
     )
 

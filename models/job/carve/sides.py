@@ -17,7 +17,7 @@ from models.job.carve.mesh import Step, rings_of
 from models.job.carve.outline import runs_straight
 from models.job.carve.snap import place_at, reach_along
 from models.job.checks import TOUCH
-from models.job.data import Job, Ring, Sight
+from models.job.data import Column, Feature, Job, Ring, Sight
 
 Label = tuple[str, Sight]
 
@@ -79,10 +79,7 @@ class Labels:
     def _beyond(self, spot: Geometry, close: Iterable[Part]) -> Label:
         """What lies nearest to a spot beyond a strip: an area, or what stands there."""
         things = [(other.shape.distance(spot), other.name) for other in close]
-        things += [
-            (Polygon(item.outline).distance(spot), item.name)
-            for item in (*self.job.columns, *self.job.features)
-        ]
+        things += [(Polygon(item.outline).distance(spot), item.name) for item in standing(self.job)]
         distance, name = min(things, key=lambda thing: thing[0], default=(math.inf, ""))
         wall = self.job.walls[int(self.wall_lines.nearest(spot))]
         if shapely.LineString([wall.start, wall.end]).distance(spot) < distance:
@@ -96,6 +93,11 @@ def labels_of(job: Job, floor: Floor, parts: Sequence[Part]) -> Labels:
     walls = {(wall.start, wall.end): (wall.name, wall.sight) for wall in job.walls}
     lines = STRtree(shapely.linestrings([(wall.start, wall.end) for wall in job.walls]))
     return Labels(job, floor, tuple(parts), part_of, walls, lines)
+
+
+def standing(job: Job) -> tuple[Column | Feature, ...]:
+    """Everything in the room that floor goes round."""
+    return (*job.columns, *job.features)
 
 
 def sides_of(ring: Ring, part: Part, labels: Labels) -> tuple[Side, ...]:

@@ -77,7 +77,7 @@ def strips(
             name = legs[over[0]].area
             raise CarveError(
                 zone,
-                f"is too wide for a side as short as that of '{name}': it overlaps itself there",
+                f"is too wide for a side as short as that of '{name}', where it overlaps itself",
                 "make the border narrower, or leave that side out",
             )
         mitres |= short

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import shapely
-from shapely import Geometry, Polygon
+from shapely import Polygon
 
 from models.job.data import Point
 from models.lengths import System, show
@@ -16,7 +16,7 @@ def near(point: Point, system: System, before: str = "near ") -> str:
     return f"{before}[{show(point[0], system)}, {show(point[1], system)}]"
 
 
-def place_in(shape: Geometry) -> Point:
+def place_in(shape: Polygon) -> Point:
     """A whole-tick point well inside a shape, the same for the same shape."""
     inside = shapely.maximum_inscribed_circle(shape, tolerance=max(1.0, math.sqrt(shape.area) / 50))
     x, y = shapely.get_coordinates(inside)[0].tolist()
