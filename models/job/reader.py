@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from models.job.carve_check import check_carving
 from models.job.checks import Placed, check_plan
 from models.job.data import Job, Product
 from models.job.features import slid_by
@@ -48,6 +49,7 @@ def read_text(text: str, file: str) -> Job:
     products = tuple(read_product(item, measures) for item in root.list_of("products"))
     job = _job(root, premises, products, measures)
     _check_fit(root, premises)
+    check_carving(job, root, measures)
     return job
 
 

@@ -54,8 +54,9 @@ def read_zones(root: Item, ground: Ground) -> Zones:
             read[name] = mirrored(item, read, ground.premises.axes)
     ordered = tuple(read[item.group["name"].text] for item in items)
     _check_fills(items, ordered)
-    _check_area_names(items, ordered)
-    return Zones((*ordered, field), notes)
+    layings = (*ordered, field)
+    _check_area_names((*items, root.group["field"]), layings)
+    return Zones(layings, notes)
 
 
 def _read_field(item: Item, ground: Ground) -> tuple[Laying, tuple[str, ...]]:
@@ -132,7 +133,7 @@ def _rules(item: Item, basis: Basis, field: Bond, ground: Ground) -> tuple[Rules
     if own is not None:
         return read_rules(own, basis, axes, measures), ()
     taken, left = handed_on(ground.rules, basis, field)
-    words = f"its bond leaves nothing to ask of {', '.join(left)}: not taken from the job's rules"
+    words = f"the job's {' and '.join(left)} mean nothing in its bond and are not asked of it"
     try:
         return read_rules(taken, basis, axes, measures), (words,) if left else ()
     except JobError as error:
@@ -157,12 +158,11 @@ def _check_fills(items: tuple[Item, ...], layings: tuple[Laying, ...]) -> None:
 
 
 def _check_area_names(items: tuple[Item, ...], layings: tuple[Laying, ...]) -> None:
-    """Refuse a zone called as a border's strips are."""
-    borders = [laying.name for laying in layings if isinstance(laying.shape, Border)]
+    """Refuse a zone called as the areas of another may be: its name, comma, and more."""
     for item, laying in zip(items, layings, strict=True):
-        for border in borders:
-            if laying.name.startswith(f"{border}, "):
+        for other in layings:
+            if laying.name.startswith(f"{other.name}, "):
                 raise item.error(
-                    f"is named as the strips of '{border}' are ('{border}, ' and a wall)",
-                    "give it another name",
+                    f"'{laying.name}' is what an area of zone '{other.name}' may be called",
+                    "give it a name that does not begin with another zone's and a comma",
                 )

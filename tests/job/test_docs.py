@@ -17,9 +17,9 @@ _KINDS = ("length_rule", "rows_rule")
 def schema_keys() -> dict[str, list[str]]:
     """The keys of each group in the schema, by the group's name."""
     schema = load_schema()
-    groups = {"job file": schema, **schema["$defs"]}
+    groups = {"job_file": schema, **schema["$defs"]}
     keys = {name: list(group.get("properties", {})) for name, group in groups.items()}
-    keys["bond"] = list(groups["field"]["properties"]["bond"]["then"]["properties"])
+    keys["bond"] = list(groups["bond"]["then"]["properties"])
     return {name: found for name, found in keys.items() if found and name not in _KINDS}
 
 
@@ -27,7 +27,8 @@ def page_keys() -> dict[str, list[str]]:
     """The keys in the table of each section of the page, by the section's heading."""
     sections = re.findall(r"(?ms)^## (.+?)\n(.*?)(?=^## |\Z)", PAGE)
     found = {
-        heading.lower(): re.findall(r"(?m)^\| `([a-z_]+)` \|", body) for heading, body in sections
+        heading.lower().replace(" ", "_"): re.findall(r"(?m)^\| `([a-z_]+)` \|", body)
+        for heading, body in sections
     }
     return {heading: keys for heading, keys in found.items() if keys}
 

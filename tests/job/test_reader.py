@@ -111,7 +111,7 @@ def test_the_template_shows_every_key_of_a_job_file() -> None:
     assert wanted - keys == set()
 
 
-@pytest.mark.parametrize("key", ["hidden", "columns", "features", "centred", "walk"])
+@pytest.mark.parametrize("key", ["hidden", "columns", "features", "zones", "centred", "walk"])
 def test_what_the_template_comments_out_works_when_uncommented(key: str) -> None:
     job = read_text(_uncommented(template(), key), "template.yaml")
     plain = read_text(template(), "template.yaml")

@@ -43,14 +43,17 @@ def test_no_group_takes_keys_it_does_not_list() -> None:
         ({"job": None}, r"galley\.yaml:1: the key 'job' is missing; add 'job: \.\.\.'"),
         ({"products": "[{name: plank, length: 900}]"}, "products 'plank': the key 'width' is miss"),
         ({"field": "{name: f}"}, "field: the key 'bond' is missing"),
-        ({"field": "{bond: {}}"}, "field, bond: the key 'stepped' is missing"),
+        (
+            {"field": "{bond: {}}"},
+            "bond: these keys do not make one whole: none; write {stepped: 1/3} or {her",
+        ),
         # nothing after the colon
         ({"rules": ""}, "rules: has no value; write one, or delete the line"),
         ({"room": "~"}, "room: has no value; write either 'corners'"),
         # wrong kinds of value
         ({"room": "[1, 2]"}, "room: is a list; write either 'corners'"),
         ({"products": "plank"}, "products: 'plank' will not do; write a list"),
-        ({"products": "[plank]"}, "products 1: 'plank' will not do; write a group of keys"),
+        ({"products": "[plank]"}, "products 1: 'plank' will not do; write either 'length'"),
         ({"job": "[a]"}, "job: is a list; write a name of at most 60 characters"),
         ({"job": "x" * 61}, r"job: 'x{37}\.\.\.' will not do; write a name"),
         ({"job": '""'}, "job: is blank; write a name"),
@@ -73,7 +76,10 @@ def test_no_group_takes_keys_it_does_not_list() -> None:
         ({"system": "metric"}, "write one of feet-inches, millimetres"),
         ({"bare_numbers": "yd"}, "bare_numbers: 'yd' will not do; write one of in, ft, mm, cm, m"),
         ({"field": "{bond: stagered}"}, "field, bond: 'stagered' will not do; did you mean 'stag"),
-        ({"field": "{bond: brick}"}, "write staggered, straight or {stepped: 1/3}"),
+        (
+            {"field": "{bond: brick}"},
+            "write staggered, straight, herringbone, double herringbone, {stepped",
+        ),
         ({"rules": "{smallest_cut: mist}"}, "did you mean 'must'"),
         ({"rules": "{smallest_cut: 2}"}, "write must, prefer, off, {must: a length}"),
         ({"rules": "{no_stair: {prefer: 2.5}}"}, "write a whole number of rows"),
