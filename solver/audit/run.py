@@ -10,6 +10,7 @@ import numpy as np
 from models.job.data import RULE_NAMES
 from solver.audit.checks import (
     features,
+    figures,
     joints,
     order,
     rows,
@@ -89,7 +90,7 @@ def _findings(
         units.shared_units(layout, laid),
         units.unit_counts(claims, layout),
         order.order_lines(layout, laid),
-        order.figures(layout, zones),
+        figures.figures(claims, layout, zones),
     )
 
 

@@ -10,10 +10,9 @@ import shapely
 from solver.audit.document.claims import AxisClaim, Claims, FeatureClaim, Floats, Ints, LayoutClaim
 from solver.audit.findings import BesideFeature, Finding, SideCuts, mm
 from solver.audit.measured.boundary import OFF
-from solver.audit.measured.cuts import measure
 from solver.audit.measured.laid import Laid
 from solver.audit.measured.rules import Surveyed
-from solver.audit.measured.sizes import least, outline
+from solver.audit.measured.sizes import least, measured_sizes
 from solver.audit.tolerances import SIZE, TOUCH
 
 
@@ -100,7 +99,8 @@ def _sizes_at(zone: Surveyed, feature: str, place: int) -> list[float]:
         [s != OFF and zone.laid.boundary.feature[s] == feature for s in segments], dtype=np.bool_
     )
     owned &= zone.cuts.sawn[sides]
-    return measure(outline(zone.laid, zone.cuts, k, owned), zone.laid.pitch).row()
+    found: list[float] = measured_sizes(zone.laid, zone.cuts, k, owned).tolist()
+    return found
 
 
 def _cuts(sizes: Floats, whole: np.ndarray[tuple[int], np.dtype[np.bool_]]) -> SideCuts:

@@ -40,14 +40,14 @@ def seams_on_row_lines(laid: Laid) -> Iterator[Finding]:
 
 def whole_between_joints(laid: Laid) -> Iterator[Finding]:
     """A piece with joints at both ends (or both sides) is as long (as wide) as a unit."""
-    for meets, pitch, name in (
-        (laid.joints, laid.pitch[0], "long"),
-        (laid.seams, laid.pitch[1], "wide"),
+    for meets, unit, name in (
+        (laid.joints, laid.unit[:, 0], "long"),
+        (laid.seams, laid.unit[:, 1], "wide"),
     ):
         low, high = _least_and_most(meets, len(laid.rows))
         size = high - low
-        for place in np.flatnonzero(np.abs(size - pitch) > TOUCH).tolist():
-            claimed = f"factory edges at both joints, {pitch:.3f} mm {name}"
+        for place in np.flatnonzero(np.abs(size - unit) > TOUCH).tolist():
+            claimed = f"factory edges at both joints, {unit[place]:.3f} mm {name}"
             found = f"joints {size[place]:.3f} mm apart"
             yield Finding(laid.rank, CHECK, laid.label(place), claimed, found)
 

@@ -28,8 +28,8 @@ def row_numbers(laid: Laid) -> Iterator[Finding]:
 
 def corners(laid: Laid) -> Iterator[Finding]:
     """Every piece lies inside the whole unit whose corner it claims, on its row line."""
-    corner, size = laid.pieces.corner, np.array(laid.pitch)
-    over = np.maximum(corner - laid.bounds[:, :2], laid.bounds[:, 2:] - corner - size).max(axis=1)
+    corner, unit = laid.pieces.corner, laid.unit
+    over = np.maximum(corner - laid.bounds[:, :2], laid.bounds[:, 2:] - corner - unit).max(axis=1)
     off = np.abs(corner[:, 1] - laid.height)
     for place in np.flatnonzero((over > TOUCH) | (off > TOUCH)).tolist():
         u, v = corner[place]

@@ -9,9 +9,8 @@ import numpy as np
 
 from solver.audit.document.claims import SIZE_KEYS, Floats
 from solver.audit.findings import Finding, mm
-from solver.audit.measured.cuts import measure
 from solver.audit.measured.laid import Laid
-from solver.audit.measured.sizes import CutPieces, outline
+from solver.audit.measured.sizes import CutPieces, measured_sizes
 from solver.audit.tolerances import LEAN_DEG, LEAN_DOUBT_DEG, NOISE, SIZE, TOUCH
 
 
@@ -33,18 +32,26 @@ def claimed_sizes(laid: Laid, cuts: CutPieces) -> Iterator[Finding]:
 
 def _by_unit(laid: Laid, sizes: Floats) -> Floats:
     """Sizes with "not cut" along or across as the whole unit, where it is the same thing."""
-    full = np.array([*laid.pitch, np.nan, np.nan])
-    return np.where(np.isnan(sizes), full, sizes)
+    return np.where(np.isnan(sizes), _full(laid), sizes)
+
+
+def _full(laid: Laid) -> Floats:
+    """The sizes of the whole unit of every piece, along and across itself."""
+    own = np.where(laid.pieces.quarter[:, None], laid.unit[:, ::-1], laid.unit)
+    return np.column_stack([own, np.full(own.shape, np.nan)])
 
 
 def _either_way(laid: Laid, cuts: CutPieces, k: int) -> bool:
     """Whether an edge near 15 degrees or very short, read the other way, gives the claim."""
-    said = _by_unit(laid, laid.pieces.sizes[cuts.places[k]][None, :])
+    place = int(cuts.places[k])
+    full = _full(laid)[place]
+    said = laid.pieces.sizes[place]
+    said = np.where(np.isnan(said), full, said)
     leans = (LEAN_DEG, LEAN_DEG - LEAN_DOUBT_DEG, LEAN_DEG + LEAN_DOUBT_DEG)
     for lean, shortest in product(leans, (TOUCH, NOISE)):
-        sizes = measure(outline(laid, cuts, k), laid.pitch, lean, shortest)
-        own = _by_unit(laid, np.array(sizes.row())[None, :])
+        sizes = measured_sizes(laid, cuts, k, None, lean, shortest)
+        own = np.where(np.isnan(sizes), full, sizes)
         if ((np.abs(own - said) <= SIZE) | (np.isnan(own) & np.isnan(said))).all():
-            cuts.sizes[cuts.places[k]] = sizes.row()
+            cuts.sizes[place] = sizes
             return True
     return False

@@ -54,11 +54,11 @@ def complete(claims: Claims, layout: LayoutClaim) -> Iterator[Finding]:
 
 def inside_one_unit(laid: Laid) -> Iterator[Finding]:
     """Every piece fits in one unit as it lies."""
-    length, width = laid.pitch
     size = laid.bounds[:, 2:] - laid.bounds[:, :2]
-    over = (size[:, 0] > length + TOUCH) | (size[:, 1] > width + TOUCH)
+    over = (size > laid.unit + TOUCH).any(axis=1)
     for place in np.flatnonzero(over).tolist():
         along, across = size[place]
+        length, width = laid.unit[place]
         claimed = f"cut from one unit of {length:.3f} x {width:.3f} mm"
         found = f"{along:.3f} x {across:.3f} mm"
         yield Finding(laid.rank, "pieces inside one unit", laid.label(place), claimed, found)
@@ -144,7 +144,7 @@ def whole_or_cut(laid: Laid) -> Iterator[Finding]:
 def _unit_boxes(laid: Laid, places: np.ndarray[tuple[int], np.dtype[np.int64]]) -> Shapes:
     """Units about the pieces' middles, smaller all round by the tolerance."""
     middle = (laid.bounds[places, :2] + laid.bounds[places, 2:]) / 2
-    half = np.array(laid.pitch) / 2 - TOUCH
+    half = laid.unit[places] / 2 - TOUCH
     low, high = middle - half, middle + half
     boxes: Shapes = shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1])
     return boxes

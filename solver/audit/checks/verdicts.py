@@ -47,9 +47,15 @@ def _measured(asked: Asked, zones: Sequence[Surveyed]) -> MeasuredRule:
     worst_of, measure = (
         (min, AT_LEAST[rule.key]) if rule.key in AT_LEAST else (max, AT_MOST[rule.key])
     )
-    found = [value for zone in zones if (value := measure(zone, asked)) is not None]
+    here = zones_of(rule, zones)
+    found = [value for zone in here if (value := measure(zone, asked)) is not None]
     worst = worst_of(found) if found else None
     return MeasuredRule(rule.key, rule.subject, rule.limit, worst, _kept(rule, worst, TOUCH))
+
+
+def zones_of(rule: RuleClaim, zones: Sequence[Surveyed]) -> list[Surveyed]:
+    """The zones a rule is measured in: its own, or all when the document names none."""
+    return [zone for zone in zones if rule.zone in (None, zone.laid.zone.name)]
 
 
 def _kept(rule: RuleClaim, worst: float | None, allowed: float) -> bool:
@@ -69,7 +75,7 @@ def verdicts(
     A rule said to be broken that is broken is honest and no finding.
     """
     for rule, own in zip(layout.rules, measured, strict=True):
-        where = f"{RULE_NAMES[rule.key]}{f' {rule.subject}' if rule.subject else ''}"
+        where = named(claims, rule)
         if rule.rule != RULE_NAMES[rule.key]:
             found = f"the rule with key {rule.key}"
             yield Finding(layout.rank, "rules", where, f"called {rule.rule!r}", found)
@@ -87,6 +93,13 @@ def verdicts(
             yield Finding(layout.rank, "rules", where, claimed, found)
 
 
+def named(claims: Claims, rule: RuleClaim) -> str:
+    """A rule as findings name it, with its zone where the document has several."""
+    subject = f" {rule.subject}" if rule.subject else ""
+    zone = f", zone {rule.zone}" if rule.zone is not None and len(claims.zones) > 1 else ""
+    return f"{RULE_NAMES[rule.key]}{subject}{zone}"
+
+
 def open_to_check(claims: Claims, rule: RuleClaim) -> bool:
     """Whether the document says enough to measure a rule."""
     return rule.key != "centred" or bool(axes_for(claims, rule))
@@ -96,7 +109,8 @@ def half_unit_limits(layout: LayoutClaim, zones: Sequence[Surveyed]) -> Iterator
     """The half-unit rules are judged against half a unit."""
     for rule in layout.rules:
         column = {"half_unit_edges": rules.ACROSS, "half_unit_ends": rules.ALONG}.get(rule.key)
-        halves = [] if column is None else [zone.laid.pitch[column] / 2 for zone in zones]
+        here = [] if column is None else zones_of(rule, zones)
+        halves = [zone.laid.pitch[column or 0] / 2 for zone in here]
         if halves and all(abs(rule.limit - half) > SIZE for half in halves):
             where, claimed = RULE_NAMES[rule.key], f"limit {rule.limit:.3f} mm"
             yield Finding(layout.rank, "rules", where, claimed, f"half a unit, {halves[0]:.3f} mm")

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 import shapely
 
-from solver.audit.document.claims import Bools, Floats, Ints, Shapes
+from solver.audit.document.claims import Bools, Claims, Floats, Ints, Shapes, ZoneClaim
 from solver.audit.measured.edges import Edges
 from solver.audit.tolerances import NOISE, TOUCH
 
@@ -21,7 +21,8 @@ class Boundary:
     """The segments of a zone's boundary.
 
     ``ring`` is 0 for the outline and counts the holes from 1; ``feature`` names the feature
-    whose edge a segment is, "" for a wall or a column.
+    whose edge a segment is, "" for none. ``name`` is what the document says the segment
+    goes to, "" where it says nothing.
     """
 
     line: shapely.Geometry
@@ -29,6 +30,7 @@ class Boundary:
     end: Floats
     ring: Ints
     feature: tuple[str, ...]
+    name: tuple[str, ...]
 
     def segment_of(self, edges: Edges) -> Ints:
         """The segment each side lies on, ``OFF`` where it does not lie on the boundary."""
@@ -71,17 +73,26 @@ class Boundary:
             found[place] = int(np.argmin(shapely.distance(segments, shapely.Point(point))))
 
 
-def boundary_of(area: shapely.Polygon, features: Mapping[str, shapely.Polygon]) -> Boundary:
-    """The boundary of a zone; corners that hardly bend are left out."""
+def boundary_of(
+    claims: Claims, zone: ZoneClaim, area: shapely.Polygon, turned: Callable[[Floats], Floats]
+) -> Boundary:
+    """The boundary of a zone in its frame; corners that hardly bend are left out."""
     rings = [area.exterior, *area.interiors]
     points, ring = shapely.get_coordinates(shapely.simplify(rings, NOISE), return_index=True)
     joined = ring[1:] == ring[:-1]
     start, end, ring = points[:-1][joined], points[1:][joined], ring[:-1][joined]
-    owner = np.full(len(start), "", dtype=object)
+    feature = np.full(len(start), "", dtype=object)
     segments: Shapes = np.asarray(shapely.linestrings(np.stack([start, end], axis=1)))
-    for name, polygon in features.items():
-        owner[_on_outline(segments, polygon)] = name
-    return Boundary(area.boundary, start, end, ring.astype(np.int64), tuple(owner.tolist()))
+    for one in claims.features:
+        feature[_on_outline(segments, shapely.transform(one.polygon, turned))] = one.name
+    name = np.full(len(start), "", dtype=object)
+    for side in zone.sides or ():
+        line = shapely.LineString(turned(side.line))
+        name[shapely.dwithin(shapely.centroid(segments), line, TOUCH)] = side.name
+    return Boundary(
+        area.boundary, start, end, ring.astype(np.int64),
+        tuple(feature.tolist()), tuple(name.tolist()),
+    )  # fmt: skip
 
 
 def _on_outline(segments: Shapes, polygon: shapely.Polygon) -> Bools:

@@ -31,10 +31,11 @@ class Laid:
     """The pieces of one zone as laid, in mm in the zone's frame.
 
     ``area`` is the zone, ``shapes`` its pieces with their ``bounds`` (n, 4), ``areas`` and
-    ``edges``. ``whole`` tells the pieces that are whole units, ``oblong`` the rectangles.
-    ``joints`` are the places where two pieces meet end to end, ``seams`` where they meet
-    across a row line. ``row_zero`` is the v of a row line and ``rows`` each piece's row by
-    its place, counted from 1 at the lowest.
+    ``edges``. ``unit`` (n, 2) is how far the unit of each reaches along u and v. ``whole``
+    tells the pieces that are whole units, ``oblong`` the rectangles. ``joints`` are the
+    places where two pieces meet end to end, ``seams`` where they meet across a row line.
+    ``row_zero`` is the v of a row line and ``rows`` each piece's row by its place, counted
+    from 1 at the lowest; in a herringbone they are the columns of its points.
     """
 
     rank: int
@@ -46,6 +47,7 @@ class Laid:
     shapes: Shapes
     bounds: Floats
     areas: Floats
+    unit: Floats
     whole: Bools
     oblong: Bools
     edges: Edges
@@ -54,6 +56,16 @@ class Laid:
     seams: Meets
     row_zero: float
     rows: Ints
+
+    @property
+    def in_rows(self) -> bool:
+        """Whether units lie in rows (and not in a herringbone)."""
+        return self.zone.in_rows
+
+    @property
+    def mixed(self) -> bool:
+        """Whether units are of several lengths."""
+        return bool(self.product.lengths)
 
     @property
     def pitch(self) -> tuple[float, float]:
@@ -91,19 +103,29 @@ def lay(claims: Claims, layout: LayoutClaim, claim: LaidZoneClaim) -> Laid:
     turned = into_frame(claim)
     area = shapely.transform(zone.polygon, turned)
     shapes: Shapes = shapely.transform(pieces.shapes, turned)
-    features = {one.name: shapely.transform(one.polygon, turned) for one in claims.features}
     bounds, areas, edges = shapely.bounds(shapes), shapely.area(shapes), edges_of(shapes)
     box = (bounds[:, 2] - bounds[:, 0]) * (bounds[:, 3] - bounds[:, 1])
     oblong = (np.abs(box - areas) <= _slack(product)) & ~_has_slants(edges, len(areas))
+    unit = _units(pieces, product)
     seams = meet(edges, 1)
     zero = _row_zero(seams, turned(claim.start_line)[0, 1], product.pitch[1])
     rows = np.floor(((bounds[:, 1] + bounds[:, 3]) / 2 - zero) / product.pitch[1]).astype(np.int64)
     lowest = int(rows.min())
     return Laid(
-        layout.rank, zone, product, claim, pieces, area, shapes, bounds, areas,
-        oblong & _is_whole(bounds, product), oblong, edges, boundary_of(area, features),
+        layout.rank, zone, product, claim, pieces, area, shapes, bounds, areas, unit,
+        oblong & _is_whole(bounds, unit), oblong, edges, boundary_of(claims, zone, area, turned),
         meet(edges, 0), seams, zero + lowest * product.pitch[1], rows - lowest + 1,
     )  # fmt: skip
+
+
+def _units(pieces: PieceClaims, product: ProductClaim) -> Floats:
+    """How far the unit of each piece reaches along u and v, joint included."""
+    length = np.full(len(pieces), product.pitch[0])
+    if product.lengths:
+        length = pieces.unit_length + product.joint
+    width = np.full(len(pieces), product.pitch[1])
+    quarter = pieces.quarter
+    return np.column_stack([np.where(quarter, width, length), np.where(quarter, length, width)])
 
 
 def pieces_in(pieces: PieceClaims, zone: str) -> PieceClaims:
@@ -124,10 +146,9 @@ def _has_slants(edges: Edges, count: int) -> Bools:
     return found
 
 
-def _is_whole(bounds: Floats, product: ProductClaim) -> Bools:
+def _is_whole(bounds: Floats, unit: Floats) -> Bools:
     """Boxes as large as a unit, to less than any cut."""
-    length, width = product.pitch
-    over = np.abs(bounds[:, 2:] - bounds[:, :2] - np.array([length, width]))
+    over = np.abs(bounds[:, 2:] - bounds[:, :2] - unit)
     return np.asarray(over.max(axis=1) <= ROUNDING, dtype=np.bool_)
 
 

@@ -35,8 +35,9 @@ class Asked:
     layout: LayoutClaim
 
     def limit_of(self, key: str) -> float | None:
-        """The limit of another rule of the layout, None when it is not asked for."""
-        return next((rule.limit for rule in self.layout.rules if rule.key == key), None)
+        """The limit of another rule of the same zone, None when it is not asked for."""
+        rules = (rule for rule in self.layout.rules if rule.zone == self.rule.zone)
+        return next((rule.limit for rule in rules if rule.key == key), None)
 
 
 def _lowest(values: Floats) -> float | None:

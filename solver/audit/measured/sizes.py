@@ -11,7 +11,10 @@ from solver.audit.measured.boundary import OFF
 from solver.audit.measured.cuts import Outline, measure
 from solver.audit.measured.edges import Edges
 from solver.audit.measured.laid import Laid
-from solver.audit.tolerances import TOUCH
+from solver.audit.tolerances import LEAN_DEG, TOUCH
+
+TURNED = [1, 0, 2, 3]
+"""Sizes along and across the rows as those of a unit laid a quarter turn to them."""
 
 FLAT = 0.02
 """Slope under which a side near a unit's side counts as lying along it."""
@@ -24,7 +27,7 @@ class CutPieces:
     ``edges`` are their sides and ``segment`` the boundary segment each lies on (or OFF);
     ``sawn`` tells the cut ones: on the boundary and not a factory edge that meets it. The
     sides of ``places[k]`` are ``first[k]:first[k + 1]``. ``sizes`` (n, 4) has a line
-    for every piece of the zone, by SIZE_KEYS, nan for none.
+    for every piece of the zone, by SIZE_KEYS, nan for none: along and across its own unit.
     """
 
     places: Ints
@@ -62,8 +65,25 @@ def measure_cuts(laid: Laid) -> CutPieces:
     sawn = (segment != OFF) & ~_on_unit_sides(laid, edges)
     cuts = CutPieces(places, edges, segment, sawn, first.astype(np.int64), sizes)
     for k in np.flatnonzero(~laid.oblong[places]).tolist():
-        sizes[places[k]] = measure(outline(laid, cuts, k), laid.pitch).row()
+        sizes[places[k]] = measured_sizes(laid, cuts, k)
+    quarter = np.flatnonzero(laid.pieces.quarter & laid.oblong)
+    sizes[quarter] = sizes[quarter][:, TURNED]
     return cuts
+
+
+def measured_sizes(
+    laid: Laid,
+    cuts: CutPieces,
+    k: int,
+    cut: Bools | None = None,
+    lean: float = LEAN_DEG,
+    shortest: float = TOUCH,
+) -> Floats:
+    """The sizes of one cut piece along and across its unit; the rest as in ``measure``."""
+    place = int(cuts.places[k])
+    along, across = laid.unit[place].tolist()
+    found = np.array(measure(outline(laid, cuts, k, cut), (along, across), lean, shortest).row())
+    return found[TURNED] if laid.pieces.quarter[place] else found
 
 
 def outline(laid: Laid, cuts: CutPieces, k: int, cut: Bools | None = None) -> Outline:
@@ -81,7 +101,7 @@ def _on_unit_sides(laid: Laid, edges: Edges) -> Bools:
     # Along a side, not only near it: a unit's corner cut off by a hair is cut at a slant.
     parallel = step <= FLAT * step[:, ::-1]
     on = np.zeros(len(corner), dtype=np.bool_)
-    for side in (corner, corner + np.array(laid.pitch)):
+    for side in (corner, corner + laid.unit[edges.piece]):
         off = np.maximum(np.abs(edges.start - side), np.abs(edges.end - side))
         on |= ((off <= TOUCH) & parallel).any(axis=1)
     return on
@@ -96,6 +116,6 @@ def _oblong_sizes(laid: Laid, edges: Edges, segment: Ints) -> Floats:
         cut = np.zeros(len(laid.whole), dtype=np.bool_)
         on = (segment != OFF) & (step[:, axis] < step[:, 1 - axis])
         cut[edges.piece[on]] = True
-        cut &= laid.oblong & (box[:, axis] < laid.pitch[axis] - TOUCH)
+        cut &= laid.oblong & (box[:, axis] < laid.unit[:, axis] - TOUCH)
         sizes[cut, axis] = box[cut, axis]
     return sizes
