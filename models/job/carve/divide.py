@@ -34,9 +34,9 @@ def divide(job: Job, site: Site, patches: Sequence[Patch]) -> Floor:
     to take a part of what is left that is not there.
     """
     mesh = mesh_of([*site.rings, *(ring for patch in patches for ring in rings_of(patch.shape))])
-    lots: dict[str, Lot] = {}
+    lots: dict[tuple[int, str], Lot] = {}
     for patch in patches:
-        lots.setdefault(patch.name, Lot(patch.zone, patch.name, patch.laying, patch.mirrors))
+        lots.setdefault(_key(patch), Lot(patch.zone, patch.name, patch.laying, patch.mirrors))
     claims = _Claims(job, site, mesh, tuple(patches), tuple(lots))
     owners = slips_given_away(mesh, claims.owners())
     return _rest_taken(job, Floor(mesh, owners, tuple(lots.values())))
@@ -50,7 +50,7 @@ class _Claims:
     site: Site
     mesh: Mesh
     patches: tuple[Patch, ...]
-    lots: tuple[str, ...]
+    lots: tuple[tuple[int, str], ...]
 
     def owners(self) -> list[Owner]:
         """The owner of every face."""
@@ -89,7 +89,7 @@ class _Claims:
         if len(asked) > 1:
             self._check_apart(face, asked[0], asked[1])
         if asked:
-            return Owner(Kind.LOT, self.lots.index(asked[0].name))
+            return Owner(Kind.LOT, self.lots.index(_key(asked[0])))
         return Owner(Kind.FEATURE, features[0]) if features else REST
 
     def _check_feature(self, face: int, features: list[int], columns: list[int]) -> None:
@@ -144,6 +144,10 @@ class _Claims:
             f"overlaps zone '{one.laying.name}' {spot}",
             "move one of them, or make it smaller",
         )
+
+
+def _key(patch: Patch) -> tuple[int, str]:
+    return patch.zone, patch.name
 
 
 def _fills(laying: Laying, feature: str) -> bool:

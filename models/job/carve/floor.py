@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 from enum import Enum
 from typing import NamedTuple
 
@@ -53,11 +53,15 @@ class Lot:
 
 @dataclass(frozen=True, slots=True)
 class Floor:
-    """Every face between all outlines and its owner; lots are those owners refer to."""
+    """Every face between all outlines and its owner; lots are those owners refer to.
+
+    ``cut_from`` tells, for each face of trim, which lot it was taken from.
+    """
 
     mesh: Mesh
     owners: tuple[Owner, ...]
     lots: tuple[Lot, ...]
+    cut_from: Mapping[int, int] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

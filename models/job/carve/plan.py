@@ -12,9 +12,10 @@ from models.job.carve.floor import Floor, Part, parts_of
 from models.job.carve.mesh import rings_of
 from models.job.carve.outline import corners_of, from_first
 from models.job.carve.patches import patches_of, site_of
-from models.job.carve.reflect import mirrors_of, reflected
+from models.job.carve.reflect import check_mirrored, mirrors_of, reflected
 from models.job.carve.settle import settled
 from models.job.carve.sides import Labels, labels_of, sides_of, standing
+from models.job.carve.trim import trimmed
 from models.job.carve.words import near, place_in
 from models.job.data import Fill, Job
 
@@ -36,6 +37,8 @@ def plan_of(job: Job, values: Mapping[str, int] = NOTHING_CHOSEN) -> Plan:
     for number in order:
         patches += reflected(fixed, site, floor, number)
         floor = divide(fixed, site, patches)
+    floor = trimmed(fixed, site, floor)
+    check_mirrored(fixed, floor)
     return Plan(fixed, chosen, _areas(fixed, floor))
 
 
@@ -74,12 +77,9 @@ def _check_all_laid(job: Job, floor: Floor, parts: list[Part]) -> None:
             raise CarveError(
                 zone.name, "has no floor left", "make the other zones smaller, or leave it out"
             )
-    places = [
-        near(place_in(part.shape), job.system, "")
-        for part, number in zip(parts, laid, strict=True)
-        if number == len(job.zones) - 1
-    ]
-    if len(places) > 1:
+    fields = [part for part, n in zip(parts, laid, strict=True) if n == len(job.zones) - 1]
+    if len(fields) > 1:
+        places = [near(place_in(part.shape), job.system, "") for part in fields]
         raise CarveError(
             job.field.name,
             f"would be in {len(places)} parts, at {' and '.join(places)}",

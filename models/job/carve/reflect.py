@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 import shapely
-from shapely import Polygon
+from shapely import Geometry, Polygon
 
 from models.job.carve.area import CarveError
 from models.job.carve.floor import Floor, Part, parts_of
@@ -71,19 +71,60 @@ def reflected(job: Job, site: Site, floor: Floor, number: int) -> tuple[Patch, .
     """
     zone = job.zones[number]
     assert isinstance(zone.shape, Mirror)
-    axis = next(axis for axis in job.axes if axis.name == zone.shape.axis)
+    axis = _axis(job, zone.shape)
     parts = parts_of(floor)
     source = [p for p in parts if job.zones[floor.lots[p.lot].zone].name == zone.shape.zone]
     known = [*site.rings, *(ring for part in parts for ring in rings_of(part.shape))]
     found = []
     for part in source:
         rings = drawn_to([_reflected_ring(r, axis) for r in rings_of(part.shape)], known)
-        shape = Polygon(rings[0], rings[1:])
+        shape = Polygon(rings[0], [ring for ring in rings[1:] if len(ring) > 2])
         _check(job, floor, parts, zone, shape)
         name = zone.name + part.name.removeprefix(zone.shape.zone)
         laying = _laying(zone, floor.lots[part.lot].laying.directions or job.field.directions, axis)
         found.append(Patch(number, name, laying, shape, part.name))
     return tuple(found)
+
+
+def check_mirrored(job: Job, floor: Floor) -> None:
+    """Refuse a mirror that is no longer the reflection of its zone: trim took from one alone."""
+    if not floor.cut_from:
+        return
+    shapes = [
+        shapely.union_all([p.shape for p in parts_of(floor) if floor.lots[p.lot].zone == number])
+        for number in range(len(job.zones))
+    ]
+    names = {zone.name: i for i, zone in enumerate(job.zones)}
+    for zone, shape in zip(job.zones, shapes, strict=True):
+        if not isinstance(zone.shape, Mirror):
+            continue
+        axis = _axis(job, zone.shape)
+        turned = shapely.union_all(
+            [
+                Polygon(*_split([_reflected_ring(r, axis) for r in rings_of(part)]))
+                for part in shapely.get_parts(shapes[names[zone.shape.zone]]).tolist()
+            ]
+        )
+        if _wide(shape.symmetric_difference(turned)):
+            raise CarveError(
+                zone.name,
+                f"is not the mirror image of zone '{zone.shape.zone}' once trim is taken off",
+                "give both sides of the axis the same trim, or neither",
+            )
+
+
+def _axis(job: Job, mirror: Mirror) -> Axis:
+    return next(axis for axis in job.axes if axis.name == mirror.axis)
+
+
+def _split(rings: Sequence[Ring]) -> tuple[Ring, Sequence[Ring]]:
+    return rings[0], rings[1:]
+
+
+def _wide(shape: Geometry) -> list[Polygon]:
+    """The parts of a shape that are more than rounding."""
+    parts = [part for part in shapely.get_parts(shape).tolist() if isinstance(part, Polygon)]
+    return [part for part in parts if not is_slip(part)]
 
 
 def _laying(zone: Laying, source: Sequence[Direction], axis: Axis) -> Laying:
@@ -138,8 +179,7 @@ def _check(job: Job, floor: Floor, parts: Sequence[Part], zone: Laying, shape: P
     faults = [("reaches outside the room", outside)]
     faults += [(f"overlaps {what} '{name}'", shape.intersection(s)) for what, name, s in taken]
     for words, over in faults:
-        wide = [p for p in shapely.get_parts(over).tolist() if isinstance(p, Polygon)]
-        wide = [part for part in wide if not is_slip(part)]
+        wide = _wide(over)
         if wide:
             worst = max(wide, key=lambda part: part.area)
             size = show(thickness(worst), job.system)

@@ -37,8 +37,8 @@ class Labels:
         """A step round a part as sides, each with what lies across it."""
         across = self.floor.mesh.left_of.get(step[::-1])
         owner = OUTSIDE if across is None else self.floor.owners[across]
-        if owner.kind is Kind.TRIM:
-            yield from self._over_trim(step, part, owner.number)
+        if across is not None and owner.kind is Kind.TRIM:
+            yield from self._over_trim(step, part, owner.number, self.floor.cut_from[across])
         elif owner.kind is Kind.COLUMN:
             yield Side(*step, self.job.columns[owner.number].name)
         elif owner.kind is Kind.FEATURE:
@@ -53,16 +53,21 @@ class Labels:
         wall = self.job.walls[int(self.wall_lines.nearest(spot))]
         return wall.name, wall.sight
 
-    def _over_trim(self, step: Step, part: Part, zone: int) -> Iterator[Side]:
-        """A step beside a strip of trim, with what lies beyond the strip."""
-        trim = self.job.zones[zone].trim
+    def _over_trim(self, step: Step, part: Part, by: int, lot: int) -> Iterator[Side]:
+        """A step beside a strip of trim, with what lies beyond the strip.
+
+        Zone number ``by`` took the strip from ``lot``: it is the part's own strip unless the
+        part's zone is the one it was taken from.
+        """
+        mine = self.floor.lots[part.lot].zone
+        own = self.floor.lots[lot].zone != mine
+        trim = self.job.zones[mine if own else by].trim
         zones = [self.floor.lots[other.lot].zone for other in self.parts]
-        own = self.floor.lots[part.lot].zone == zone
         line = shapely.LineString(step)
         close = [
             other
             for other, its in zip(self.parts, zones, strict=True)
-            if (its != zone if own else its == zone)
+            if (its != mine if own else its == by)
             and other.shape.distance(line) <= 2 * (trim + TOUCH)
         ]
         corners = {corner for other in close for ring in rings_of(other.shape) for corner in ring}
