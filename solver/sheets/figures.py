@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
-from models.floor.layout import Layout
+from models.floor.layout import Figures, Layout, ZoneLayout
 from models.floor.tape import off_line
-from models.job.data import Feature, Job
-from solver.sheets.words import capital, counted, length, percent
+from models.job.data import BondKind, Feature, Job
+from solver.sheets.words import capital, counted, length, money, percent
 
 MOST_FEATURES = 3
 """Features named one by one before only the worst is shown."""
@@ -26,17 +27,15 @@ def figure_lines(job: Job, layouts: tuple[Layout, ...]) -> tuple[Line, ...]:
     """Every line of the comparison table, in reading order."""
     figures = [layout.figures for layout in layouts]
     return (
-        Line("Rows run", tuple(layout.zones[0].direction.label for layout in layouts)),
+        *_directions(layouts),
         _line("Units to cut from", [f.units for f in figures], [str(f.units) for f in figures]),
         Line("Least possible", tuple(_least(f.units, f.units_at_least) for f in figures)),
-        _line(
-            "Cartons to buy",
-            [f.cartons for f in figures],
-            [f"{f.cartons}, {counted(f.spare_units, 'unit')} spare" for f in figures],
-        ),
+        _line("Cartons to buy", [f.cartons for f in figures], [_cartons(f) for f in figures]),
+        *_costs(job, figures),
         _line(
             "Waste", [f.waste_percent for f in figures], [percent(f.waste_percent) for f in figures]
         ),
+        *_products(figures),
         _line(
             "Smallest cut",
             [-(f.smallest_cut or 0) for f in figures],
@@ -55,6 +54,61 @@ def figure_lines(job: Job, layouts: tuple[Layout, ...]) -> tuple[Line, ...]:
             [_broken(f.broken_must, f.broken_prefer) for f in figures],
         ),
     )
+
+
+def _directions(layouts: tuple[Layout, ...]) -> list[Line]:
+    """Which way each zone runs; of several zones only those that could run another way."""
+    zones = layouts[0].zones
+    several = len(zones) > 1
+    return [
+        Line(
+            f"{capital(zone.zone)} {_runs(zone)[1]}" if several else _runs(zone)[0],
+            tuple(layout.zones[i].direction.label for layout in layouts),
+        )
+        for i, zone in enumerate(zones)
+        if not several or (len(zone.laying.directions) > 1 and not zone.mirrors)
+    ]
+
+
+def _runs(zone: ZoneLayout) -> tuple[str, str]:
+    """What it is that runs a way, alone and after a zone's name."""
+    if zone.laying.bond.kind is BondKind.HERRINGBONE:
+        return "Line of points", "points run"
+    return "Rows run", "rows run"
+
+
+def _cartons(figures: Figures) -> str:
+    words = f"{figures.cartons}, {counted(figures.spare_units, 'unit')} spare"
+    broken = sum(need.breakage_units for need in figures.needs)
+    return f"{words}, {broken} for breakage" if broken else words
+
+
+def _costs(job: Job, figures: list[Figures]) -> list[Line]:
+    """What the cartons cost, where every product has a price."""
+    costs = [f.cost for f in figures]
+    if any(cost is None for cost in costs):
+        return []
+    words = [money(job, cost or Fraction(0)) for cost in costs]
+    return [_line("Cost", [float(cost or 0) for cost in costs], words)]
+
+
+def _products(figures: list[Figures]) -> list[Line]:
+    """What each of several products comes to."""
+    names = [need.product for need in figures[0].needs]
+    if len(names) < 2:
+        return []
+    return [_line(name, *_product(name, figures)) for name in names]
+
+
+def _product(name: str, figures: list[Figures]) -> tuple[list[int], list[str]]:
+    """One product's units in each layout, and its figures in words."""
+    needs = [next(need for need in f.needs if need.product == name) for f in figures]
+    words = [
+        f"{counted(need.units, 'unit')} (least {_least(need.units, need.units_at_least)}), "
+        f"{counted(need.cartons, 'carton')}, waste {percent(need.waste_percent)}"
+        for need in needs
+    ]
+    return [need.units for need in needs], words
 
 
 def _line(name: str, ranks: list[float] | list[int], values: list[str]) -> Line:

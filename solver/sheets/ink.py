@@ -52,6 +52,14 @@ QUIET_TONES = {
 }
 """For reading dimensions: cut pieces are only a little darker."""
 
+PRODUCT_TONES = (
+    Tone("#ffffff", ""),
+    Tone("#ebebeb", "---"),
+    Tone("#f6f6f6", "+++"),
+    Tone("#dadada", ""),
+)
+"""For whole units of the first product, the second and so on; then they start again."""
+
 HATCH_INK = "#4d4d4d"
 
 JOINT = Stroke("piece edge", 0.35, ink="#6f6f6f", layer=2)
@@ -61,6 +69,8 @@ HIDDEN = Stroke("hidden wall", 1.0, (0, (5, 1.6)), layer=3.4)
 GAP = Stroke("door opening", 4.2, ink=WHITE, layer=3.5)
 DOOR = Stroke("door", 0.7, layer=3.6)
 EDGE = Stroke("outline", 1.2, layer=3.2)
+ZONE = Stroke("zone edge", 2.4, layer=3.25)
+ZONE_CORE = Stroke("zone edge core", 0.9, ink=WHITE, layer=3.26)
 AXIS = Stroke("axis", 0.8, (0, (11, 2.2, 1.4, 2.2)), layer=3.7)
 CASING = Stroke("casing", 4.0, ink=WHITE, layer=3.8)
 START = Stroke("start line", 2.4, ink=CHALK, layer=3.9)
@@ -69,6 +79,8 @@ DIMENSION = Stroke("dimension", 0.5, layer=4)
 EXTENSION = Stroke("extension line", 0.35, ink=GREY, layer=3.3)
 CHECK = Stroke("3-4-5 check", 0.8, (0, (1.2, 1.6)), layer=4)
 POINT = Stroke("mark", 1.0, layer=4.2)
+MARK_RING = Stroke("direction mark ring", 0.5, layer=4.35)
+MARK = Stroke("direction mark", 1.0, layer=4.4)
 LEADER = Stroke("leader", 0.4, ink=GREY, layer=4)
 RULE = Stroke("table rule", 0.4, ink=SOFT, layer=3)
 HEAVY_RULE = Stroke("heavy rule", 1.0, layer=3)

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 
-from models.job.data import Job, Sight
+from models.job.data import Job, Product, Sight
 from models.lengths import TICKS_PER_FOOT, TICKS_PER_MM, System, show
 from solver.sheets import ink
+from solver.sheets.boxes import Box
 from solver.sheets.cuts import CutKind
-from solver.sheets.ink import Stroke
+from solver.sheets.ink import Stroke, Tone
 from solver.sheets.page import Page
 from solver.sheets.plan import WALL_STROKES, draw_warning
 from solver.sheets.view import View
+from solver.sheets.zones import draw_arrows
 
 SIZE = 7
 SAMPLE = 22
@@ -30,14 +32,37 @@ _BAR_LENGTHS = {
 def piece_legend(page: Page, x: float, y: float, kinds: Iterable[CutKind], marked: bool) -> float:
     """Samples of the kinds of pieces in one line from x; returns where it ends."""
     for kind in kinds:
-        box = [(x, y - 2), (x + SAMPLE, y - 2), (x + SAMPLE, y + 8), (x, y + 8)]
-        tone = ink.TONES[kind]
-        page.fill([box], tone.fill, tone.hatch, ink.HATCH_INK)
-        page.lines([[*box, box[0]]], ink.JOINT)
-        x = page.write(x + SAMPLE + 4, y, kind.value, SIZE).right + 12
+        x = _sample(page, x, y, ink.TONES[kind], kind.value)
     if marked:
         draw_warning(page, np.array([x + 6]), np.array([y + 2.8]))
         x = page.write(x + 15, y, WARNING_WORDS, SIZE).right + 12
+    return x
+
+
+def _sample(page: Page, x: float, y: float, tone: Tone, name: str) -> float:
+    """A sample of a tone with its name; returns where the next may start."""
+    box = [(x, y - 2), (x + SAMPLE, y - 2), (x + SAMPLE, y + 8), (x, y + 8)]
+    page.fill([box], tone.fill, tone.hatch, ink.HATCH_INK)
+    page.lines([[*box, box[0]]], ink.JOINT)
+    return page.write(x + SAMPLE + 4, y, name, SIZE).right + 12
+
+
+def product_legend(page: Page, x: float, y: float, products: Sequence[Product], job: Job) -> float:
+    """Samples of whole units of each product in one line from x; returns where it ends."""
+    for product in products:
+        tone = ink.PRODUCT_TONES[job.products.index(product) % len(ink.PRODUCT_TONES)]
+        x = _sample(page, x, y, tone, f"whole {product.name}")
+    return x
+
+
+def mark_legend(page: Page, x: float, y: float, marked: bool, turned: bool) -> float:
+    """A sample of the direction mark in one line from x; returns where it ends."""
+    if marked:
+        draw_arrows(page, Box(x, y - 3, x + 12, y + 9), [(1.0, 0.0)])
+        x = page.write(x + 16, y, "way the marks on the backs point", SIZE).right + 12
+    if turned:
+        draw_arrows(page, Box(x, y - 3, x + 12, y + 9), [(1.0, 0.0), (0.0, 1.0)])
+        x = page.write(x + 16, y, "marks of neighbours a quarter turn apart", SIZE).right + 12
     return x
 
 
@@ -47,7 +72,10 @@ def line_legend(page: Page, x: float, y: float, job: Job, extra: Iterable[Stroke
     strokes = [ink.START, ink.CROSS, *([ink.AXIS] if job.axes else []), *extra]
     strokes += [WALL_STROKES[sight] for sight in Sight if sight in sights]
     for stroke in strokes:
-        page.lines([((x, y + 2.5), (x + SAMPLE + 6, y + 2.5))], stroke)
+        sample = [((x, y + 2.5), (x + SAMPLE + 6, y + 2.5))]
+        page.lines(sample, stroke)
+        if stroke is ink.ZONE:
+            page.lines(sample, ink.ZONE_CORE)
         x = page.write(x + SAMPLE + 10, y, stroke.name, SIZE).right + 12
     return x
 

@@ -7,10 +7,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
+import shapely
 from matplotlib.collections import PolyCollection
+from shapely.geometry import LineString, Polygon
 
 from models.floor.layout import Piece, ZoneLayout
-from models.job.data import Axis, Door, Job, Ring, Sight
+from models.job.data import Axis, Door, Fill, Job, Ring, Sight
 from solver.sheets import ink
 from solver.sheets.boxes import Box, Segment
 from solver.sheets.chalk import Chalk
@@ -57,7 +59,7 @@ def draw_pieces(plan: Plan, zone: ZoneLayout, tones: Mapping[CutKind, Tone]) -> 
         rings = [o for o, p in zip(outlines, zone.pieces, strict=True) if kind_of(p) is kind]
         holes = [hole for p in zone.pieces if kind_of(p) is kind for hole in p.holes]
         rings += [hole[::-1] for hole in plan.view.frame_rings(zone.frame, holes)]
-        tone = tones[kind]
+        tone = _tone(plan.job, zone, kind, tones)
         hatch = tone.hatch if row >= SMALLEST_HATCHED else ""
         plan.page.fill(rings, tone.fill, hatch, ink.HATCH_INK, name=kind.value)
     if row >= SMALLEST_OUTLINED:
@@ -71,6 +73,14 @@ def draw_pieces(plan: Plan, zone: ZoneLayout, tones: Mapping[CutKind, Tone]) -> 
                 label=ink.JOINT.name,
             )
         )
+
+
+def _tone(job: Job, zone: ZoneLayout, kind: CutKind, tones: Mapping[CutKind, Tone]) -> Tone:
+    """A kind's tone; whole units have that of their product."""
+    if kind is not CutKind.WHOLE:
+        return tones[kind]
+    place = job.products.index(job.product_of(zone.laying))
+    return ink.PRODUCT_TONES[place % len(ink.PRODUCT_TONES)]
 
 
 def _row_height(plan: Plan, zone: ZoneLayout) -> float:
@@ -99,6 +109,7 @@ def draw_warning(page: Page, xs: np.ndarray, ys: np.ndarray) -> None:
 def draw_room(plan: Plan) -> None:
     """Draw walls, doors, columns, features and axes, without their names."""
     page, view, job = plan.page, plan.view, plan.job
+    filled = {zone.shape.feature for zone in job.zones if isinstance(zone.shape, Fill)}
     for wall in job.walls:
         segment = (view.at(wall.start), view.at(wall.end))
         page.lines([segment], WALL_STROKES[wall.sight])
@@ -111,7 +122,8 @@ def draw_room(plan: Plan) -> None:
             page.lines([(ring[0], ring[2]), (ring[1], ring[3])], ink.DOOR)
     for feature in job.features:
         ring = view.ring(feature.outline)
-        page.fill([ring], ink.WHITE, zorder=3.1, name="feature")
+        if feature.name not in filled:
+            page.fill([ring], ink.WHITE, zorder=3.1, name="feature")
         _outline(page, ring)
     for door in job.doors:
         _draw_door(plan, door)
@@ -157,8 +169,13 @@ def axis_segment(plan: Plan, axis: Axis) -> Segment:
     return (x + low * step_x, y + low * step_y), (x + high * step_x, y + high * step_y)
 
 
-def draw_chalk(plan: Plan, lines: Chalk) -> tuple[list[Segment], list[Segment]]:
-    """Draw the start line and the cross line; return their stretches on the page."""
+def draw_chalk(
+    plan: Plan, lines: Chalk, inside: Polygon | None = None
+) -> tuple[list[Segment], list[Segment]]:
+    """Draw the start line and the cross line; return their stretches on the page.
+
+    Only what lies ``inside`` a shape on the page is drawn, when one is given.
+    """
     view = plan.view
     start, cross = (
         [
@@ -170,8 +187,21 @@ def draw_chalk(plan: Plan, lines: Chalk) -> tuple[list[Segment], list[Segment]]:
         ]
         for line in (lines.start, lines.cross)
     )
+    if inside is not None:
+        start, cross = _within(start, inside), _within(cross, inside)
     plan.page.lines(start + cross, ink.CASING)
     plan.page.lines(cross, ink.CROSS)
     plan.page.lines(start, ink.START)
     plan.page.keep_off.extend(start + cross)
     return start, cross
+
+
+def _within(segments: list[Segment], shape: Polygon) -> list[Segment]:
+    """What of some segments lies inside a shape."""
+    found = []
+    for segment in segments:
+        for part in shapely.get_parts(LineString(segment).intersection(shape)):
+            if isinstance(part, LineString) and part.length > 1:
+                (x, y), *_, (a, b) = part.coords
+                found.append(((x, y), (a, b)))
+    return found

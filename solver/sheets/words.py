@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from models.floor.layout import Verdict
-from models.job.data import RULE_NAMES, Bond, BondKind, Job, Kind
+from models.floor.layout import Solution, Verdict
+from models.job.data import RULE_NAMES, Bond, BondKind, Job, Kind, Product
 from models.lengths import show
 
 COUNTED_IN_ROWS = frozenset({"no_stair", "reuse_within"})
@@ -72,11 +72,49 @@ def broken_by(job: Job, verdict: Verdict) -> str:
         worst, limit = str(verdict.worst), str(verdict.limit)
     elif verdict.worst is not None:
         worst, limit = show(verdict.worst, job.system), show(verdict.limit, job.system)
-    return f"{rule_name(verdict)} ({kind}): {worst}, asked {limit}"
+    zone = f" in {verdict.zone}" if len(job.zones) > 1 else ""
+    return f"{rule_name(verdict)}{zone} ({kind}): {worst}, asked {limit}"
 
 
 def bond_words(bond: Bond) -> str:
-    """A bond's name, with its step."""
+    """A bond's name, with its step or the way its units lie."""
     if bond.kind is BondKind.STEPPED:
         return f"stepped bond, {Fraction(bond.step)} of a unit"
+    if bond.kind is BondKind.HERRINGBONE:
+        double = "double " if bond.double else ""
+        lie = "units at 45 degrees to" if bond.slant == 45 else "units along and square to"
+        return f"{double}herringbone, {lie} the line of points"
     return f"{bond.kind.value} bond"
+
+
+def unit_words(job: Job, product: Product) -> str:
+    """The size of a product's unit, or its several lengths."""
+    lengths = [each for each, _ in product.mix] or [product.length]
+    long = listed(show(each, job.system) for each in lengths)
+    many = "unit lengths" if len(lengths) > 1 else "unit"
+    return f"{many} {long} × {show(product.width, job.system)}"
+
+
+def laid_words(job: Job) -> str:
+    """What is laid in every zone, and how; zones laid alike share their words."""
+    found: dict[str, list[str]] = {}
+    for laying in job.zones:
+        product = job.product_of(laying)
+        how = f"{product.name}, {unit_words(job, product)}, {bond_words(laying.bond)}"
+        found.setdefault(how, []).append(laying.name)
+    return "; ".join(f"{listed(names)}: {how}" for how, names in found.items())
+
+
+def chosen_words(solution: Solution) -> str:
+    """The lengths the job left open, what they were chosen to be, and from what."""
+    return "; ".join(
+        f"{each.what} {length(solution.job, each.value)}, "
+        f"of {span(solution.job, each.low, each.high)}"
+        for each in solution.chosen
+    )
+
+
+def money(job: Job, amount: Fraction) -> str:
+    """An amount in the job's currency."""
+    number = f"{float(amount):,.2f}"
+    return f"{job.currency}{number}" if len(job.currency) < 2 else f"{job.currency} {number}"
