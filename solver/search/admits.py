@@ -12,7 +12,6 @@ from dataclasses import replace
 from itertools import pairwise, product
 
 import shapely
-from models.job.carve.plan import plan_of
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.geometry.polygon import orient
@@ -20,28 +19,32 @@ from shapely.geometry.polygon import orient
 from models.floor.runs import parts_of
 from models.floor.zone import whole_ring, zone_of
 from models.job.carve.area import Area, Plan, Side
+from models.job.carve.plan import plan_of
 from models.job.data import Border, Job
 from solver.search.bounds import Cover, cover_of, together
 from solver.search.choices import Open, open_lengths, values_of
-from solver.search.finish import Bounds
-from solver.search.sums import bounds_of
-from solver.search.zones import Bundle
 
 STEPS = 24
 """Steps a range is cut into when one length is open; with several, each is one step."""
 
 
-def bounds_over(job: Job, plan: Plan, bundles: Sequence[Bundle]) -> Bounds:
-    """What bounds every layout of every plan the job admits."""
+def told_of_all(job: Job) -> tuple[str, ...]:
+    """A note on what every choice of the open lengths would need, if there are any."""
     lengths = open_lengths(job)
     if not lengths:
-        return bounds_of(plan, bundles)
-    cells = [_bounds(job, lengths, ends) for ends in _cells(job, lengths)]
-    names = cells[0].products
-    return Bounds(
-        tuple(min(cell.zones[i] for cell in cells) for i in range(len(plan.areas))),
-        {name: min(cell.products[name] for cell in cells) for name in names},
+        return ()
+    least = bounds_over(job, lengths)
+    counts = ", ".join(f"{least[name]} of {name}" for name in least)
+    names = " and ".join(one.name for one in lengths)
+    return (
+        f"bounds on units are for {names} as chosen; over all that is admitted, at least {counts}",
     )
+
+
+def bounds_over(job: Job, lengths: tuple[Open, ...]) -> dict[str, int]:
+    """The least units of each product in any layout of any plan the job admits."""
+    cells = [_bounds(job, lengths, ends) for ends in _cells(job, lengths)]
+    return {name: min(cell[name] for cell in cells) for name in cells[0]}
 
 
 def _cells(job: Job, lengths: tuple[Open, ...]) -> list[tuple[tuple[int, int], ...]]:
@@ -57,7 +60,9 @@ def _cells(job: Job, lengths: tuple[Open, ...]) -> list[tuple[tuple[int, int], .
     return [((value, value),) for value in sorted(values)]
 
 
-def _bounds(job: Job, lengths: tuple[Open, ...], ends: tuple[tuple[int, int], ...]) -> Bounds:
+def _bounds(
+    job: Job, lengths: tuple[Open, ...], ends: tuple[tuple[int, int], ...]
+) -> dict[str, int]:
     """What bounds every plan between the ends."""
     names = [one.name for one in lengths]
     plans = [plan_of(job, dict(zip(names, corner, strict=True))) for corner in product(*ends)]
@@ -73,7 +78,7 @@ def _bounds(job: Job, lengths: tuple[Open, ...], ends: tuple[tuple[int, int], ..
             if area.laying.product == name
         ]
         products[name] = max(together(mine), *(cover.units for cover in mine))
-    return Bounds(tuple(cover.units for cover in covers), products)
+    return products
 
 
 def _moving(job: Job, plans: Sequence[Plan]) -> list[BaseGeometry]:

@@ -2,31 +2,63 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from models.job.carve.area import Plan
 from solver.search.draft import Draft, draft
-from solver.search.floordraft import FloorDraft, pack_floor
+from solver.search.floordraft import FloorDraft, pack_floor, units_packed
 from solver.search.found import Found
 from solver.search.measures import smallest_cut
-from solver.search.zones import Bundle
+from solver.search.pool import improved
+from solver.search.zones import Bundle, with_layout, with_mirrors
 
 ROUNDS = 3
 """Times every bundle is looked at again with the others' choice in view."""
+
+LOOKED_AT = 12
+"""Layouts of a bundle weighed with each choice of the others."""
 
 FLOORS = 24
 """Floors finished when there are several bundles."""
 
 
-def floor_drafts(plan: Plan, bundles: Sequence[Bundle]) -> list[FloorDraft]:
-    """Floors worth finishing; with one bundle, one for each of its layouts."""
+def floor_drafts(
+    plan: Plan, bundles: Sequence[Bundle], at_least: Mapping[str, int]
+) -> list[FloorDraft]:
+    """Floors worth finishing; with one bundle of one area, one for each of its layouts.
+
+    ``at_least`` is the bound of each product: what reaches it is not improved further.
+    """
     cut = [[_cut(plan, layout) for layout in bundle.found] for bundle in bundles]
-    if len(bundles) == 1:
+    if len(bundles) == 1 and len(bundles[0].areas) == 1:
         return [_packed(plan, bundles, [drafts]) for drafts in cut[0]]
+    best = _best(plan, bundles, cut)
+    for number, layout in _improved(plan, bundles, best, at_least).items():
+        bundles = [*bundles[:number], with_layout(bundles[number], layout), *bundles[number + 1 :]]
+        cut[number].append(_cut(plan, layout))
     best = _best(plan, bundles, cut)
     floors = [best, *_varied(bundles, cut, best), _widest(cut)]
     unique = list(dict.fromkeys(tuple(choice) for choice in floors))[:FLOORS]
     return [_packed(plan, bundles, [cut[i][k] for i, k in enumerate(choice)]) for choice in unique]
+
+
+def _improved(
+    plan: Plan, bundles: Sequence[Bundle], best: list[int], at_least: Mapping[str, int]
+) -> dict[int, tuple[Found, ...]]:
+    """For each bundle whose offsets gain by the others being in view, its new layout."""
+    own = {
+        area: found
+        for bundle, k in zip(bundles, best, strict=True)
+        for area, found in zip(bundle.areas, bundle.found[k], strict=True)
+        if not plan.areas[area].mirrors
+    }
+    better = improved(own, at_least)
+    layouts = {}
+    for number, bundle in enumerate(bundles):
+        if any(area in better for area in bundle.areas):
+            mine = [better.get(a, own[a]) for a in bundle.areas if a in own]
+            layouts[number] = with_mirrors(plan, bundle.areas, mine)
+    return layouts
 
 
 def best_floor(plan: Plan, bundles: Sequence[Bundle]) -> FloorDraft:
@@ -57,24 +89,33 @@ def _best(
 ) -> list[int]:
     """For each bundle the layout that goes best with those of the others."""
     chosen = [0] * len(bundles)
-    weighed: dict[tuple[int, ...], tuple[int, int]] = {}
+    weighed: dict[tuple[str, tuple[tuple[int, int], ...]], int] = {}
+
+    def units(product: str, choice: list[int]) -> int:
+        laid = [(i, k) for i, k in enumerate(choice) if _lays(plan, bundles[i], product)]
+        key = product, tuple(laid)
+        if key not in weighed:
+            drafts = [d for i, k in laid for d in cut[i][k] if d.product.name == product]
+            weighed[key] = units_packed(drafts)
+        return weighed[key]
 
     def cost(choice: list[int]) -> tuple[int, int]:
-        key = tuple(choice)
-        if key not in weighed:
-            broken = sum(f.broken for i, k in enumerate(choice) for f in bundles[i].found[k])
-            floor = _packed(plan, bundles, [cut[i][k] for i, k in enumerate(choice)])
-            weighed[key] = broken, len(floor.units)
-        return weighed[key]
+        broken = sum(f.broken for i, k in enumerate(choice) for f in bundles[i].found[k])
+        return broken, sum(units(product.name, choice) for product in plan.job.products)
 
     for _ in range(ROUNDS):
         before = list(chosen)
-        for i in range(len(bundles)):
-            tries = [[*chosen[:i], k, *chosen[i + 1 :]] for k in range(len(cut[i]))]
+        for i, ways in enumerate(cut):
+            looked = {*range(min(len(ways), LOOKED_AT)), chosen[i], len(ways) - 1}
+            tries = [[*chosen[:i], k, *chosen[i + 1 :]] for k in sorted(looked)]
             chosen = min(tries, key=lambda one: (cost(one), one != chosen))
         if chosen == before:
             break
     return chosen
+
+
+def _lays(plan: Plan, bundle: Bundle, product: str) -> bool:
+    return any(plan.areas[area].laying.product == product for area in bundle.areas)
 
 
 def _varied(

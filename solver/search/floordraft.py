@@ -53,6 +53,11 @@ def pack_floor(plan: Plan, drafts: Sequence[Draft]) -> FloorDraft:
     return FloorDraft(plan, zones, tuple(units), tuple(lengths))
 
 
+def units_packed(drafts: Sequence[Draft]) -> int:
+    """How many units some drafts of one product take together; none for no drafts."""
+    return len(_packed(drafts[0].product, list(enumerate(drafts)))) if drafts else 0
+
+
 def _with_units(draft: Draft, bins: Bins, lengths: list[int]) -> Draft:
     """A draft that knows its units; where these have several lengths, so do its cells."""
     if not draft.product.mix:

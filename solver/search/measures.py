@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from models.floor.centring import off_axis, runs_along
+from models.floor.herringbone_centring import herringbone_off_axis
 from models.floor.sizes import SAME
 from models.floor.zone import Edge
 from models.job.data import BondKind, Centred, Sight
@@ -226,6 +227,13 @@ def tape_margin(draft: Draft) -> Measure:
 def centred(draft: Draft, rule: Centred) -> Measure:
     """How far the nearest line or unit centre is from an axis."""
     axis = next(a for a in draft.job.axes if a.name == rule.axis)
+    bond = draft.zone.laying.bond
+    if bond.kind is BondKind.HERRINGBONE:
+        corner = draft.offsets[0], draft.start_line
+        off = herringbone_off_axis(
+            draft.zone, axis, rule.on, corner, draft.product.pitch, bond.double
+        )
+        return Measure(off, f"axis {rule.axis}")
     along = bool(runs_along(draft.zone, axis))
     line = draft.start_line if along else draft.offsets[0]
     pitch = draft.product.pitch[1 if along else 0]

@@ -6,11 +6,12 @@ from collections.abc import Callable
 
 from models.floor.layout import Solution
 from models.job.data import Job
-from solver.search.admits import bounds_over
+from solver.search.admits import told_of_all
 from solver.search.combine import floor_drafts
 from solver.search.decide import decide
 from solver.search.finish import finish
 from solver.search.pick import best_three, tell
+from solver.search.sums import bounds_of
 from solver.search.verdicts import explain
 from solver.search.zones import Watch, search_zones
 
@@ -28,8 +29,9 @@ def solve(
     plan = decide(job, say, halt)
     bundles = search_zones(plan, Watch(say, halt))
     say("finishing the best layouts")
-    bounds = bounds_over(job, plan, bundles)
-    layouts = [finish(floor, bounds) for floor in floor_drafts(plan, bundles)]
+    bounds = bounds_of(plan, bundles)
+    layouts = [finish(floor, bounds) for floor in floor_drafts(plan, bundles, bounds.products)]
     chosen = tuple(explain(layout, layouts) for layout in best_three(layouts))
     complete = not halt() and all(bundle.complete for bundle in bundles)
-    return Solution(plan.job, chosen, job.notes + tell(chosen), complete, plan.chosen)
+    notes = (*job.notes, *told_of_all(job), *tell(chosen))
+    return Solution(plan.job, chosen, notes, complete, plan.chosen)

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from models.floor.zone import zone_of
 from models.job.carve.area import Area, Plan
 from models.job.data import Axis, BondKind, Job, Mirror, Point, Share
-from solver.search import grid, staggered
+from solver.search import grid, herringbone, staggered
 from solver.search.bounds import Cover, cover_of
 from solver.search.found import (
     ANY_LINE,
@@ -110,7 +110,7 @@ def _bundle(plan: Plan, numbers: list[int], watch: Watch, known: Known) -> Bundl
     }
     return Bundle(
         tuple(numbers),
-        tuple(_with_mirrors(plan, areas, layout) for layout in layouts),
+        tuple(with_mirrors(plan, numbers, layout) for layout in layouts),
         tuple(bounds[area.mirrors or area.name] for area in areas),
         all(s.complete for each in searched for s in each)
         and all(len(s) == len(a.laying.directions) for a, s in zip(own, searched, strict=True)),
@@ -132,6 +132,8 @@ def _search(task: Task, watch: Watch, before: Sequence[Searched] = ()) -> Search
     """The search that suits the zone's bond."""
     if task.zone.laying.bond.kind is BondKind.STAGGERED:
         return staggered.search(task, watch.say, watch.stop, before)
+    if task.zone.laying.bond.kind is BondKind.HERRINGBONE:
+        return herringbone.search(task.job, task.zone, watch.say, watch.stop, task.copies)
     return grid.search(task, watch.say, watch.stop)
 
 
@@ -202,8 +204,14 @@ def _parallel(one: Point, two: Point) -> bool:
     return abs(cross) * 10_000 <= abs(dot)
 
 
-def _with_mirrors(plan: Plan, areas: list[Area], layout: tuple[Found, ...]) -> tuple[Found, ...]:
+def with_layout(bundle: Bundle, layout: tuple[Found, ...]) -> Bundle:
+    """A bundle with one layout more."""
+    return replace(bundle, found=(*bundle.found, layout))
+
+
+def with_mirrors(plan: Plan, numbers: Sequence[int], layout: Sequence[Found]) -> tuple[Found, ...]:
     """A layout of the areas of a bundle, those that mirror another added."""
+    areas = [plan.areas[number] for number in numbers]
     own = [area.name for area in areas if not area.mirrors]
     laid = dict(zip(own, layout, strict=True))
     for area in areas:
