@@ -87,10 +87,13 @@ class Searched:
     """The layouts of one direction worth finishing; ``at_least`` bounds every one there is.
 
     ``admitted`` is False when none of them keeps the must rules on cuts: the bound then
-    counts only where no other direction has one that does.
+    counts only where no other direction has one that does. ``choices`` lists the choices
+    of offsets of all start lines, for bounds over several zones; empty when there are none
+    or they do not tell all.
     """
 
     found: tuple[Found, ...]
     at_least: int
     complete: bool = True
     admitted: bool = True
+    choices: tuple[Choice, ...] = ()

@@ -88,10 +88,12 @@ def search(task: Task, say: Say, stop: Stop, before: Sequence[Searched] = ()) ->
         tried = [replace(t, wider=_wider(t)) for t in tried[:WIDENED]] + tried[WIDENED:]
     admitted = [t for t in tried if not t.pattern.narrow]
     floor = min((s.at_least for s in before if s.admitted), default=None)
-    if complete and zone.rectilinear and task.effort.deep:
+    bounded = complete and zone.rectilinear and task.effort.deep
+    if bounded:
         room = max(room, _bound(admitted or tried, stock, floor))
     found = [f for t in tried[:FINISHED_PATTERNS] for f in _finish(zone, t)]
-    return Searched(tuple(found), room, complete, bool(admitted) or not complete)
+    told = tuple(t.pattern.bound for t in admitted or tried) if bounded else ()
+    return Searched(tuple(found), room, complete, bool(admitted) or not complete, told)
 
 
 def _promise(tried: Tried) -> tuple[int, int, int, tuple[int, ...]]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from models.floor.zone import zone_of
 from models.job.carve.area import Area, Plan
 from models.job.data import Axis, BondKind, Job, Mirror, Point, Share
+from models.program.spans import Choice
 from solver.search import grid, herringbone, staggered
 from solver.search.bounds import Cover, cover_of
 from solver.search.found import (
@@ -35,11 +36,16 @@ SMALL_FINISHED = 240
 
 @dataclass(frozen=True, slots=True)
 class ZoneBound:
-    """What bounds every layout of an area: by itself, with those that mirror it, and pooled."""
+    """What bounds every layout of an area: by itself, with those that mirror it, and pooled.
+
+    ``choices`` are all choices of offsets the area has with those that mirror it, where
+    they are known.
+    """
 
     alone: int
     copied: int
     cover: Cover
+    choices: tuple[Choice, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +150,9 @@ def _bound(job: Job, searched: list[Searched], copies: int) -> ZoneBound:
     zones = {s.found[0].zone.frame.direction: s.found[0].zone for s in searched}
     covers = [cover_of(job, zone) for zone in zones.values()]
     cover = Cover(covers[0].area, min(c.most for c in covers), min(c.least for c in covers))
-    return ZoneBound(copied if copies == 1 else cover.units, copied, cover)
+    known = all(s.choices for s in counting)
+    choices = tuple(choice for s in counting for choice in s.choices) if known else ()
+    return ZoneBound(copied if copies == 1 else cover.units, copied, cover, choices)
 
 
 def _promising(searched: list[Searched]) -> list[Found]:
