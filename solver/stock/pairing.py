@@ -19,6 +19,9 @@ from solver.stock.parts import Part, Sits, Stock
 
 SIDE_BY_SIDE, END_TO_END = 1, 0
 
+FILLS = 150
+"""Ways tried to fill one unit with parts that may lie anywhere."""
+
 
 @dataclass(frozen=True, slots=True)
 class Group:
@@ -117,9 +120,8 @@ def _allowed(mine: Sequence[Group], stock: Stock, axis: int) -> npt.NDArray[np.b
     room = (stock.width if axis else stock.length) - stock.kerf
     size = np.array([g.size(axis) for g in mine], dtype=np.int64)
     allowed = size[:, None] + size[None, :] <= room
-    leaning = [i for i, g in enumerate(mine) if g.part.lean and axis == END_TO_END]
-    for i, j in product(leaning, leaning):
-        allowed[i, j] |= i != j and nests(mine[i].part, mine[j].part, stock)
+    if axis == END_TO_END and mine:
+        allowed |= _nesting(mine, stock)
     behind = np.array([g.late[axis] for g in mine], dtype=np.int64)
     last = np.array([g.last for g in mine], dtype=np.int64)
     in_order = behind[:, None] > last[None, :]
@@ -134,6 +136,18 @@ def _allowed(mine: Sequence[Group], stock: Stock, axis: int) -> npt.NDArray[np.b
     else:
         np.fill_diagonal(allowed, False)
     return allowed
+
+
+def _nesting(mine: Sequence[Group], stock: Stock) -> npt.NDArray[np.bool_]:
+    """Which slanted ends nest, two by two; asked but once of parts that are alike."""
+    alike = [replace(g.part, row=0) for g in mine]
+    kinds = {part: kind for kind, part in enumerate(dict.fromkeys(alike))}
+    table = np.zeros((len(kinds), len(kinds)), dtype=np.bool_)
+    leaning = [(kind, part) for part, kind in kinds.items() if part.lean]
+    for (i, one), (j, two) in product(leaning, leaning):
+        table[i, j] = nests(one, two, stock)
+    number = [kinds[part] for part in alike]
+    return table[np.ix_(number, number)]
 
 
 def _joined(one: Group, two: Group, axis: int) -> Group:
@@ -168,33 +182,93 @@ def _filled(groups: list[Group], stock: Stock) -> list[list[int]]:
 
 
 def _fill(groups: Sequence[Group], stock: Stock, axis: int) -> list[list[int]]:
-    """Parts free along the axis, longest first, each into the tightest gap there is."""
-    free = [g for g in groups if g.sits(axis) is Sits.FREE]
-    bins = [_Bin(g, _gap(g, stock, axis)) for g in groups if g.sits(axis) is not Sits.FREE]
-    for group in sorted(free, key=lambda g: -g.size(axis)):
-        size = group.size(axis)
-        fitting = [b for b in bins if b.gap >= size and _may_join(b.group, group, stock, axis)]
-        if fitting:
-            chosen = min(fitting, key=lambda b: b.gap)
-            chosen.group = _joined(chosen.group, group, axis)
-            chosen.gap -= size + stock.kerf
-        else:
-            bins.append(_Bin(group, _gap(group, stock, axis)))
-    return [list(b.group.members) for b in bins]
+    """Units once the groups free along an axis lie in the gaps of the others."""
+    free = sorted((g for g in groups if g.sits(axis) is Sits.FREE), key=lambda g: -g.size(axis))
+    held = [_Bin([g], _gap(g, stock, axis)) for g in groups if g.sits(axis) is not Sits.FREE]
+    ways = [_tightest(held, free, stock, axis)] if free else [held]
+    if len(free) > 2:
+        ways.append(_fullest(held, free, stock, axis))
+    return [[i for g in b.groups for i in g.members] for b in min(ways, key=len)]
 
 
-def _may_join(one: Group, two: Group, stock: Stock, axis: int) -> bool:
-    rows = (*one.rows, *two.rows)
-    near = stock.within is None or max(rows) - min(rows) <= stock.within
-    return near and one.late[axis] > two.last and two.late[axis] > one.last
-
-
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class _Bin:
     """A unit being filled: what it holds, and the length left after a kerf."""
 
-    group: Group
+    groups: list[Group]
     gap: int
+
+
+def _with(held: _Bin, group: Group, stock: Stock, axis: int) -> _Bin:
+    return _Bin([*held.groups, group], held.gap - group.size(axis) - stock.kerf)
+
+
+def _fits(held: _Bin, group: Group, stock: Stock, axis: int) -> bool:
+    return held.gap >= group.size(axis) and all(
+        _near(one, group, stock) and one.late[axis] > group.last and group.late[axis] > one.last
+        for one in held.groups
+    )
+
+
+def _near(one: Group, two: Group, stock: Stock) -> bool:
+    rows = (*one.rows, *two.rows)
+    return stock.within is None or max(rows) - min(rows) <= stock.within
+
+
+def _tightest(held: list[_Bin], free: list[Group], stock: Stock, axis: int) -> list[_Bin]:
+    """Each, longest first, into the tightest gap there is."""
+    bins = list(held)
+    for group in free:
+        fitting = [i for i, one in enumerate(bins) if _fits(one, group, stock, axis)]
+        if fitting:
+            best = min(fitting, key=lambda i: bins[i].gap)
+            bins[best] = _with(bins[best], group, stock, axis)
+        else:
+            bins.append(_Bin([group], _gap(group, stock, axis)))
+    return bins
+
+
+def _fullest(held: list[_Bin], free: list[Group], stock: Stock, axis: int) -> list[_Bin]:
+    """One unit after another filled as full as it will go, the smallest gaps first.
+
+    A new unit starts with the longest part left. (Minimum bin slack: Gupta and Ho 1999, from
+    memory.)
+    """
+    bins, left = [], list(free)
+    for one in sorted(held, key=lambda b: b.gap):
+        filled = _best_fill(one, left, stock, axis)
+        left = _without(left, filled.groups)
+        bins.append(filled)
+    while left:
+        filled = _best_fill(_Bin(left[:1], _gap(left[0], stock, axis)), left[1:], stock, axis)
+        left = _without(left, filled.groups)
+        bins.append(filled)
+    return bins
+
+
+def _without(groups: Sequence[Group], gone: Sequence[Group]) -> list[Group]:
+    taken = {group.members for group in gone}
+    return [group for group in groups if group.members not in taken]
+
+
+def _best_fill(held: _Bin, free: Sequence[Group], stock: Stock, axis: int) -> _Bin:
+    """The unit with those of the free groups, longest first, that leave the smallest gap."""
+    best, tries = held, FILLS
+    waiting = [(held, 0)]
+    while waiting and tries and best.gap > -stock.kerf:
+        one, start = waiting.pop()
+        last = None
+        deeper = []
+        for place in range(start, len(free)):
+            size = free[place].size(axis)
+            if size == last or not _fits(one, free[place], stock, axis):
+                continue
+            last = size
+            deeper.append((_with(one, free[place], stock, axis), place + 1))
+        tries -= 1
+        waiting += reversed(deeper)
+        best = min([best, *(more for more, _ in deeper)], key=lambda b: b.gap)
+    return best
 
 
 def _gap(group: Group, stock: Stock, axis: int) -> int:
