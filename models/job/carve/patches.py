@@ -120,8 +120,8 @@ def _along(zone: Laying, job: Job) -> list[Leg]:
     assert isinstance(zone.shape, Border)
     chosen = set(zone.shape.walls)
     return [
-        Leg(wall.start, wall.end, f"{zone.name}, {wall.name}" if wall.name in chosen else "")
-        for wall in job.walls
+        Leg(i, wall.start, wall.end, f"{zone.name}, {wall.name}" if wall.name in chosen else "")
+        for i, wall in enumerate(job.walls)
     ]
 
 
@@ -130,7 +130,7 @@ def _round(zone: Laying, feature: Feature) -> list[Leg]:
     count = len(feature.outline)
     one_ring = feature.round_diameter is not None or count > MOST_SIDES
     legs = [
-        Leg(end, start, zone.name if one_ring else f"{zone.name}, side {i}")
+        Leg(i, end, start, zone.name if one_ring else f"{zone.name}, side {i}")
         for i, (start, end) in enumerate(edges(feature.outline), 1)
     ]
     return legs[::-1]

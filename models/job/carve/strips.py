@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from dataclasses import dataclass
 
 from models.job.carve.area import CarveError
@@ -20,8 +20,10 @@ class Leg:
     """One side of a closed walk with the border on its left; ``area`` names its strip.
 
     Neighbouring legs of one area make one strip. ``area`` is empty where no border runs.
+    ``number`` tells which of two equal sides is the earlier.
     """
 
+    number: int
     start: Point
     end: Point
     area: str
@@ -61,18 +63,10 @@ def strips(
     side too short to be butted is mitred too. Raises CarveError when the strip of a side
     turns over.
     """
-    count = len(legs)
-    mitres = {i for i in range(count) if mitred or _one_strip(legs[i - 1], legs[i])}
-    while True:
-        ends = [_corner(legs[i - 1], legs[i], width, i in mitres, i == 0) for i in range(count)]
-        over = [
-            i
-            for i in range(count)
-            if legs[i].area and _turned_over(legs[i], ends[i][1], ends[(i + 1) % count][0])
-        ]
-        short = {j % count for i in over for j in (i, i + 1)} - mitres
-        if not over:
-            break
+    mitres = {i for i in range(len(legs)) if mitred or _one_strip(legs[i - 1], legs[i])}
+    ends = _ends(legs, width, mitres)
+    while over := [i for i, leg in enumerate(legs) if leg.area and _turned_over(leg, *ends[i])]:
+        short = {j % len(legs) for i in over for j in (i, i + 1)} - mitres
         if not short:
             name = legs[over[0]].area
             raise CarveError(
@@ -81,23 +75,26 @@ def strips(
                 "make the border narrower, or leave that side out",
             )
         mitres |= short
-    rings = (
-        (leg.area, _ring(ends[i][1], ends[(i + 1) % count][0]))
-        for i, leg in enumerate(legs)
-        if leg.area
-    )
+        ends = _ends(legs, width, mitres)
+    order = sorted(range(len(legs)), key=lambda i: legs[i].number)
+    rings = ((legs[i].area, _ring(*ends[i])) for i in order if legs[i].area)
     return tuple((area, ring) for area, ring in rings if twice_area(ring) > 0)
+
+
+def _ends(legs: Sequence[Leg], width: int, mitres: Container[int]) -> list[tuple[_End, _End]]:
+    """How the strip of each leg starts and ends; corner i is where leg i starts."""
+    corners = [_corner(legs[i - 1], legs[i], width, i in mitres) for i in range(len(legs))]
+    return [
+        (here[1], there[0]) for here, there in zip(corners, corners[1:] + corners[:1], strict=True)
+    ]
 
 
 def _one_strip(one: Leg, two: Leg) -> bool:
     return bool(one.area) and one.area == two.area
 
 
-def _corner(before: Leg, after: Leg, width: int, mitred: bool, first: bool) -> tuple[_End, _End]:
-    """How the strip before a corner ends there, and how the one after it starts.
-
-    ``first`` tells that the leg after is the first of all, so that ties go to it.
-    """
+def _corner(before: Leg, after: Leg, width: int, mitred: bool) -> tuple[_End, _End]:
+    """How the strip before a corner ends there, and how the one after it starts."""
     (ax, ay), (bx, by) = before.along, after.along
     corner = after.start
 
@@ -119,13 +116,19 @@ def _corner(before: Leg, after: Leg, width: int, mitred: bool, first: bool) -> t
         return _End((corner,), (inner,)), _End((corner,), (inner,))
     # Where the line off one side meets the other side's own line.
     on_after, on_before = at(bx / cross, by / cross), at(-ax / cross, -ay / cross)
-    if before.length > after.length or (before.length == after.length and not first):
+    if _through(before, after):
         if cross > 0:
             return _End((corner,), (on_after, inner)), _End((on_after,), (inner,))
         return _End((corner, on_before), (inner,)), _End((corner,), (on_before,))
     if cross > 0:
         return _End((on_before,), (inner,)), _End((corner,), (inner, on_before))
     return _End((corner,), (on_after,)), _End((on_after, corner), (inner,))
+
+
+def _through(before: Leg, after: Leg) -> bool:
+    """Whether the leg before a butted corner runs through: the longer, or the lower number."""
+    longer = before.length - after.length
+    return longer > TOUCH or (abs(longer) <= TOUCH and before.number < after.number)
 
 
 def _turned_over(leg: Leg, start: _End, end: _End) -> bool:
