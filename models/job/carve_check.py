@@ -26,6 +26,7 @@ def check_carving(job: Job, root: Item, measures: Measures) -> None:
             plan = plan_of(job, values)
         except CarveError as error:
             raise _refusal(error, values, root, measures) from error
+        _check_links(plan, root)
         _check_amount(plan, root)
 
 
@@ -62,6 +63,18 @@ def _entry(name: str, root: Item) -> Item:
     """The entry of a zone; the field's for what is no zone of the list."""
     items = {item.group["name"].text: item for item in root.list_of("zones")}
     return items.get(name, root.group["field"])
+
+
+def _check_links(plan: Plan, root: Item) -> None:
+    """Refuse to link a zone that has no single area to carry lines into."""
+    areas = {area.name for area in plan.areas}
+    for link, item in zip(plan.job.links, root.list_of("links"), strict=True):
+        for zone in (link.first, link.second):
+            if zone not in areas:
+                raise item.error(
+                    f"zone '{zone}' lies in several parts, and lines are carried into one only",
+                    "give each part a zone of its own, and link those",
+                )
 
 
 def _check_amount(plan: Plan, root: Item) -> None:

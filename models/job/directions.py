@@ -31,7 +31,7 @@ def read_directions(zone: Item, room: Room, axes: Mapping[str, Axis]) -> Found:
 
 def usual_direction(room: Room, bond: Bond) -> Found:
     """The field's direction when none is given: along the longest straight wall."""
-    rows = "the points run" if bond.kind is BondKind.HERRINGBONE else "rows run"
+    rows = "the herringbone lies" if bond.kind is BondKind.HERRINGBONE else "rows run"
     straight = [side for side in room.sides if not side.arc]
     if not straight:
         note = f"{rows} along the x axis: no direction was given, and every wall is an arc"

@@ -7,8 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from models.job.angles import is_parallel, is_square
-from models.job.data import Axis, Bond, BondKind, Direction, Limit, Point, Product
+from models.job.data import Bond, BondKind, Direction, Limit, Product
 from models.job.item import Item
 from models.job.measures import Measures
 
@@ -86,42 +85,3 @@ def _check_joints(
             f"joints are {measures.show(apart)} apart",
             "leave the rule out, or choose another bond",
         )
-
-
-def check_centred(item: Item, axis: Axis, bond: Bond, directions: Sequence[Direction]) -> None:
-    """Refuse an axis neither row lines nor end joints can ever lie on."""
-    if bond.kind is BondKind.HERRINGBONE:
-        raise item.error(
-            "a herringbone has no row line or joint line that runs from wall to wall",
-            "leave 'centred' out",
-        )
-    if not directions:
-        raise item.error(
-            "the strips of this border each lie along their own side",
-            "leave 'centred' out, or give the border 'directions'",
-        )
-    vectors = [direction.vector for direction in directions]
-    if any(is_parallel(axis.direction, vector) for vector in vectors):
-        return
-    if not any(is_square(axis.direction, vector) for vector in vectors):
-        raise item.error(
-            f"axis '{axis.name}' is oblique to every direction rows may run in "
-            f"({_off_by(axis.direction, vectors)} off the nearest)",
-            f"add {{along: {axis.name}}} to the directions",
-        )
-    if bond.kind is not BondKind.STRAIGHT:
-        raise item.error(
-            f"axis '{axis.name}' is square to the rows, and in a {bond.kind.value} bond the end "
-            "joints do not line up on it",
-            f"write 'bond: straight', or lay the rows along '{axis.name}'",
-        )
-
-
-def _off_by(axis: Point, vectors: Sequence[Point]) -> str:
-    """The least angle between an axis and the rows or the line square to them."""
-    angle = math.degrees(math.atan2(axis[1], axis[0]))
-    apart = (
-        (angle - math.degrees(math.atan2(vector[1], vector[0])) + 45) % 90 - 45
-        for vector in vectors
-    )
-    return f"{min(map(abs, apart)):.3g} degrees"

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from models.job.centred_checks import check_centred
 from models.job.data import Axis, Bond, BondKind, Centred, CentreOn, Kind, Limit, Rules
 from models.job.item import Item
 from models.job.measures import Measures
 from models.job.names import look_up
-from models.job.rule_checks import Basis, check_centred, check_limit, check_meaning
+from models.job.rule_checks import Basis, check_limit, check_meaning
 from models.job.rule_defaults import Limits, default_limits
 
 _COUNTING_ROWS = ("no_stair", "reuse_within")
@@ -99,6 +100,7 @@ def _centred(item: Item, basis: Basis, axes: Mapping[str, Axis]) -> Centred:
     """One axis the field's lines are held on."""
     kind = Kind.MUST if "must" in item.group else Kind.PREFER
     axis = look_up(item.group[kind.value], axes, "axis")
-    check_centred(item, axis, basis.bond, basis.directions)
-    on = item.find("on")
-    return Centred(kind, axis.name, CentreOn.EITHER if on is None else CentreOn(on.text))
+    asked = item.find("on")
+    on = CentreOn.EITHER if asked is None else CentreOn(asked.text)
+    check_centred(item, axis, on, basis)
+    return Centred(kind, axis.name, on)

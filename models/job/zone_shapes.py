@@ -38,8 +38,10 @@ def _border(
     notes = () if "corners" in keys else ("corners are butted, the longer side running through",)
     if "round" in keys:
         feature = look_up(keys["round"], premises.features, "feature")
-        return Border(width, feature=feature.name, mitred=mitred), notes
-    return Border(width, _walls(item, premises), mitred=mitred), notes
+        cornered = feature.round_diameter is None
+        return Border(width, feature=feature.name, mitred=mitred), notes if cornered else ()
+    walls = _walls(item, premises)
+    return Border(width, walls, mitred=mitred), notes if len(walls) > 1 else ()
 
 
 def _walls(item: Item, premises: Premises) -> tuple[str, ...]:

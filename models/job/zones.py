@@ -133,7 +133,7 @@ def _rules(item: Item, basis: Basis, field: Bond, ground: Ground) -> tuple[Rules
     if own is not None:
         return read_rules(own, basis, axes, measures), ()
     taken, left = handed_on(ground.rules, basis, field)
-    words = f"the job's {' and '.join(left)} mean nothing in its bond and are not asked of it"
+    words = f"not asked of it, for they mean nothing in its bond: the job's {', '.join(left)}"
     try:
         return read_rules(taken, basis, axes, measures), (words,) if left else ()
     except JobError as error:
