@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from models.floor.layout import Layout, Verdict
 from models.floor.zone import Edge
-from models.job.data import BondKind, Kind, Limit
+from models.job.data import BondKind, Job, Kind, Limit
 from solver.search import measures
 from solver.search.draft import Draft
 from solver.search.floordraft import FloorDraft
@@ -37,7 +37,7 @@ COUNTED = ("no_stair", "reuse_within")
 
 def floor_verdicts(floor: FloorDraft) -> tuple[Verdict, ...]:
     """The verdicts of every zone, then of what ties zones to each other."""
-    found = [v for draft in floor.zones for v in verdicts(draft)]
+    found = [_carried(v, floor.plan.job) for draft in floor.zones for v in verdicts(draft)]
     drafts = {draft.zone.name: draft for draft in floor.zones}
     for link in floor.plan.job.links:
         apart = lines_apart(drafts[link.first], drafts[link.second], link.share)
@@ -48,6 +48,17 @@ def floor_verdicts(floor: FloorDraft) -> tuple[Verdict, ...]:
             where = f"pieces of {area.mirrors}"
             found.append(_tied("mirrored", area.name, area.mirrors, Measure(0, where)))
     return tuple(found)
+
+
+def _carried(verdict: Verdict, job: Job) -> Verdict:
+    """A break on lines, laid to the link that carries them on from another zone."""
+    if verdict.kept or verdict.because or verdict.key not in (*ON_LINES, "centred"):
+        return verdict
+    for link in job.links:
+        if verdict.zone in (link.first, link.second):
+            other = link.second if verdict.zone == link.first else link.first
+            return replace(verdict, because=f"{link.share.value} are shared with {other}")
+    return verdict
 
 
 def _tied(key: str, zone: str, other: str, measure: Measure) -> Verdict:
