@@ -19,6 +19,7 @@ from solver.audit.checks import (
     touches,
     units,
     verdicts,
+    zones,
 )
 from solver.audit.document.claims import Claims, LayoutClaim
 from solver.audit.document.reader import read
@@ -56,16 +57,19 @@ def audit(document: Mapping[str, object]) -> AuditReport:
     Raises AuditInputError when the document has not the keys and types of the contract.
     """
     claims = read(document)
-    findings = list(features.on_axis(claims))
+    setting = list(tiling.sound_setting(claims))
+    findings = [*setting, *features.on_axis(claims)]
+    if not setting:
+        findings += shorten(_of_setting(claims))
     measured = []
     for layout in claims.layouts:
-        unsound = [*tiling.sound(claims, layout), *tiling.complete(claims, layout)]
+        unsound = [*tiling.sound(layout), *tiling.complete(claims, layout)]
         findings += shorten(unsound)
-        if not unsound:
-            zones = [_survey(lay(claims, layout, zone)) for zone in layout.zones]
-            outcome = verdicts.measure_rules(claims, layout, zones)
-            findings += shorten(_findings(claims, layout, zones, outcome))
-            measured.append(_measured(claims, layout, zones, outcome))
+        if not setting and not unsound:
+            surveyed = [_survey(lay(claims, layout, zone)) for zone in layout.zones]
+            outcome = verdicts.measure_rules(claims, layout, surveyed)
+            findings += shorten(_findings(claims, layout, surveyed, outcome))
+            measured.append(_measured(claims, layout, surveyed, outcome))
     findings += _ranks(claims)
     return AuditReport(tuple(dict.fromkeys(findings)), tuple(measured), CHECKS, _unchecked(claims))
 
@@ -74,23 +78,29 @@ def _survey(laid: Laid) -> Surveyed:
     return Surveyed(laid, measure_cuts(laid), runs_of(laid))
 
 
+def _of_setting(claims: Claims) -> Iterator[Finding]:
+    """The findings on what all layouts share."""
+    return chain(zones.zones_apart(claims), zones.zones_clear(claims), zones.sides(claims))
+
+
 def _findings(
     claims: Claims,
     layout: LayoutClaim,
-    zones: list[Surveyed],
+    surveyed: list[Surveyed],
     outcome: tuple[MeasuredRule, ...],
 ) -> Iterator[Finding]:
     """All findings on one layout."""
-    laid = [zone.laid for zone in zones]
+    laid = [zone.laid for zone in surveyed]
     return chain(
-        *(_of_zone(zone) for zone in zones),
+        *(_of_zone(zone) for zone in surveyed),
+        zones.pieces_apart(claims, layout),
         features.kept_clear(claims, layout),
         verdicts.verdicts(claims, layout, outcome),
-        verdicts.half_unit_limits(layout, zones),
+        verdicts.half_unit_limits(layout, surveyed),
         units.shared_units(layout, laid),
         units.unit_counts(claims, layout),
         order.order_lines(layout, laid),
-        figures.figures(claims, layout, zones),
+        figures.figures(claims, layout, surveyed),
     )
 
 
@@ -115,6 +125,7 @@ def _of_zone(zone: Surveyed) -> Iterator[Finding]:
         tiling.whole_or_cut(laid),
         sizes.claimed_sizes(laid, cuts),
         touches.claimed_touches(laid, cuts),
+        touches.named_sides(laid),
     )
 
 
@@ -129,25 +140,25 @@ def _ranks(claims: Claims) -> Iterator[Finding]:
 def _measured(
     claims: Claims,
     layout: LayoutClaim,
-    zones: list[Surveyed],
+    surveyed: list[Surveyed],
     outcome: tuple[MeasuredRule, ...],
 ) -> MeasuredLayout:
     """One layout in the audit's own numbers."""
     return MeasuredLayout(
         layout.rank,
         outcome,
-        features.beside(claims, zones),
-        _smallest(zones),
-        sum(int((~zone.laid.whole).sum()) for zone in zones),
+        features.beside(claims, surveyed),
+        _smallest(surveyed),
+        sum(int((~zone.laid.whole).sum()) for zone in surveyed),
         len(set(layout.pieces.unit)),
-        sum(float(zone.laid.areas.sum()) for zone in zones) / order.MM2_IN_M2,
+        sum(float(zone.laid.areas.sum()) for zone in surveyed) / order.MM2_IN_M2,
     )
 
 
-def _smallest(zones: list[Surveyed]) -> SmallestCut | None:
+def _smallest(surveyed: list[Surveyed]) -> SmallestCut | None:
     """The smallest cut of a layout and where it lies."""
     found = None
-    for zone in zones:
+    for zone in surveyed:
         size = zone.cuts.size
         if np.isnan(size).all():
             continue

@@ -226,8 +226,8 @@ def balance(scene: Scene, floor: Polygon, cuts: list[Cut]) -> float:
     high = [side for cut, side in zip(cuts, sides, strict=True) if cut.row == top]
     worst = abs(_or(_least(low), scene.width) - _or(_least(high), scene.width))
     if scene.bond == "straight":
-        # Rooms of these tests have their longest run in their second row.
-        row = [(cut, end) for cut, end in zip(cuts, ends, strict=True) if cut.row == 2]
+        # Rooms of these tests have their longest run in their second row, if there is one.
+        row = [(cut, end) for cut, end in zip(cuts, ends, strict=True) if cut.row == min(2, top)]
         row.sort(key=lambda pair: pair[0].shape.bounds[0])
         first, last = (_or(row[place][1], scene.length) for place in (0, -1))
         worst = max(worst, abs(first - last))

@@ -10,6 +10,7 @@ import shapely
 from solver.audit.document.claims import AxisClaim, Claims, FeatureClaim, Floats, Ints, LayoutClaim
 from solver.audit.findings import BesideFeature, Finding, SideCuts, mm
 from solver.audit.measured.boundary import OFF
+from solver.audit.measured.filled import inside
 from solver.audit.measured.laid import Laid
 from solver.audit.measured.rules import Surveyed
 from solver.audit.measured.sizes import least, measured_sizes
@@ -40,13 +41,16 @@ def on_axis(claims: Claims) -> Iterator[Finding]:
 
 
 def kept_clear(claims: Claims, layout: LayoutClaim) -> Iterator[Finding]:
-    """No piece enters a feature."""
+    """No piece enters a feature, but those of a zone that fills it."""
     tree = shapely.STRtree(layout.pieces.shapes)
     for feature in claims.features:
         core = shapely.buffer(feature.polygon, -TOUCH, join_style="mitre")
+        filling = inside(claims, feature)
         for place in np.sort(tree.query(core, predicate="intersects")).tolist():
-            inside = shapely.intersection(layout.pieces.shapes[place], feature.polygon)
-            found = f"{inside.area:.3f} mm2 of piece {layout.pieces.ids[place]} inside"
+            if layout.pieces.zone[place] in filling:
+                continue
+            entered = shapely.intersection(layout.pieces.shapes[place], feature.polygon)
+            found = f"{entered.area:.3f} mm2 of piece {layout.pieces.ids[place]} inside"
             where = f"feature {feature.name}"
             yield Finding(layout.rank, "features kept clear", where, "cut round", found)
 

@@ -59,18 +59,29 @@ def _cartons(
         if units < 0:
             yield Finding(rank, CHECK, where, f"{units} {what} units", "fewer than none")
     cartons = least_cartons(line, product, line.units, lengths)
-    # Later documents may have spare cartons on top, and do not say how many.
-    exact = line.cartons_at_least is None
-    if line.cartons < cartons or (exact and line.cartons > cartons):
+    if line.spare_cartons is not None and line.spare_cartons < 0:
+        yield Finding(rank, CHECK, where, f"{line.spare_cartons} spare cartons", "fewer than none")
+    if line.cartons - cartons not in _spare_cartons(line, cartons):
         breakage = f", {line.breakage_units} for breakage" if line.breakage_units else ""
         found = (
             f"{cartons} for {line.units} units and {line.spare_units} spare{breakage}, "
             f"{product.per_carton} a carton"
+            f"{f' and {line.spare_cartons} on top' if line.spare_cartons else ''}"
         )
         yield Finding(rank, CHECK, where, claimed, found)
     if line.cartons_at_least is not None and not 1 <= line.cartons_at_least <= line.cartons:
         claimed = f"{claimed}, at least {line.cartons_at_least} needed"
         yield Finding(rank, CHECK, where, claimed, "a least number that cannot be")
+
+
+def _spare_cartons(line: OrderClaim, cartons: int) -> frozenset[int]:
+    """How many spare cartons there may be on top of those that are needed."""
+    if line.spare_cartons is not None:
+        return frozenset({line.spare_cartons})
+    if line.cartons_at_least is None:
+        return frozenset({0})
+    # A document that tells least cartons may have one spare for every so many or fraction.
+    return frozenset({0} | {-(-cartons // per) for per in range(1, cartons + 1)})
 
 
 def _cost(rank: int, line: OrderClaim, product: ProductClaim) -> Iterator[Finding]:

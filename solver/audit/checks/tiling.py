@@ -17,8 +17,8 @@ from solver.audit.tolerances import NOISE, ROUNDING, TOUCH
 CHECK = "pieces tile the zone"
 
 
-def sound(claims: Claims, layout: LayoutClaim) -> Iterator[Finding]:
-    """Every polygon is a simple one with some area; without that nothing can be measured."""
+def sound_setting(claims: Claims) -> Iterator[Finding]:
+    """Every zone and feature is a simple polygon with some area."""
     for zone in claims.zones.values():
         if not zone.polygon.is_valid or zone.polygon.area <= 0:
             reason = shapely.is_valid_reason(zone.polygon)
@@ -27,6 +27,10 @@ def sound(claims: Claims, layout: LayoutClaim) -> Iterator[Finding]:
         if not feature.polygon.is_valid or feature.polygon.area <= 0:
             reason = shapely.is_valid_reason(feature.polygon)
             yield Finding(None, "sound shapes", f"feature {feature.name}", "an outline", reason)
+
+
+def sound(layout: LayoutClaim) -> Iterator[Finding]:
+    """Every piece is a simple polygon with some area; else nothing can be measured."""
     shapes = layout.pieces.shapes
     bad = ~shapely.is_valid(shapes) | (shapely.area(shapes) <= 0)
     for place in np.flatnonzero(bad).tolist():

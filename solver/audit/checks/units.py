@@ -26,10 +26,19 @@ def shared_units(layout: LayoutClaim, zones: Sequence[Laid]) -> Iterator[Finding
         if len(products) > 1:
             found = f"pieces of different products, {', '.join(sorted(products))}"
             yield Finding(layout.rank, "units", where, claimed, found)
+        elif len(lengths := _lengths(zones, places)) > 1:
+            found = f"pieces of units {' and '.join(f'{one:.3f}' for one in lengths)} mm long"
+            yield Finding(layout.rank, "units", where, claimed, found)
         elif not _fit(zones, ends, places):
             kerf = zones[places[0][0]].product.kerf
             found = f"{_sizes(zones, places)} that do not fit in it {kerf:.3f} mm apart"
             yield Finding(layout.rank, "units", where, claimed, found)
+
+
+def _lengths(zones: Sequence[Laid], places: Sequence[Place]) -> list[float]:
+    """The different unit lengths pieces are said to come from."""
+    found = {round(float(zones[zone].pieces.unit_length[place]), 3) for zone, place in places}
+    return sorted(found)
 
 
 def _shared(zones: Sequence[Laid]) -> dict[str, list[Place]]:

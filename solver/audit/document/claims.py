@@ -78,7 +78,8 @@ class ZoneClaim:
     """A zone to be tiled; ``step`` is the shift of each row in units (stepped bond only).
 
     ``double`` is a herringbone of pairs; ``turned`` tells quarter-turned marks, None when
-    the document says nothing of marks. ``sides`` is None when it does not name them.
+    the document says nothing of marks. ``sides`` is None when it does not name them;
+    ``trim`` is the width of the strip between the zone and its neighbours.
     """
 
     name: str
@@ -90,6 +91,7 @@ class ZoneClaim:
     turned: bool | None = None
     mirrors: MirrorClaim | None = None
     sides: tuple[SideClaim, ...] | None = None
+    trim: float = 0.0
 
     @property
     def in_rows(self) -> bool:
@@ -228,8 +230,9 @@ class RuleClaim:
 class OrderClaim:
     """One product's line of the order.
 
-    The last four are those of documents that tell breakage and cost; ``cartons_at_least``
-    is None in one that does not. ``lengths`` has (length, units of it).
+    The last five are those of documents that tell breakage and cost; ``cartons_at_least``
+    is None in one that does not. ``lengths`` has (length, units of it); ``spare_cartons``
+    is None when the document does not tell them.
     """
 
     product: str
@@ -244,6 +247,7 @@ class OrderClaim:
     cartons_at_least: int | None = None
     cost: float | None = None
     lengths: tuple[tuple[float, int], ...] = ()
+    spare_cartons: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

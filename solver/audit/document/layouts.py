@@ -94,8 +94,8 @@ def _rule(node: Node, zones: Mapping[str, ZoneClaim]) -> RuleClaim:
 
 
 def _order(node: Node, products: Mapping[str, ProductClaim]) -> OrderClaim:
-    keys = ("breakage_units", "cartons_at_least", "cost", "lengths")
-    breakage, cartons_at_least, cost, lengths = (node.optional(key) for key in keys)
+    keys = ("breakage_units", "cartons_at_least", "cost", "lengths", "spare_cartons")
+    breakage, at_least, cost, lengths, spare = (node.optional(key) for key in keys)
     return OrderClaim(
         one_of(node.item("product"), products).name,
         node.item("units").whole(),
@@ -106,9 +106,10 @@ def _order(node: Node, products: Mapping[str, ProductClaim]) -> OrderClaim:
         node.item("laid_area_m2").number(),
         node.item("waste_percent").number(),
         0 if breakage is None else breakage.whole(),
-        None if cartons_at_least is None else cartons_at_least.whole(),
+        None if at_least is None else at_least.whole(),
         None if cost is None else cost.number_or_none(),
         () if lengths is None else tuple(_length(item) for item in lengths.items()),
+        None if spare is None else spare.whole(),
     )
 
 

@@ -63,7 +63,8 @@ def _lengths(node: Node) -> tuple[tuple[float, int], ...]:
 def zone(node: Node, products: Mapping[str, ProductClaim]) -> ZoneClaim:
     """A zone."""
     bond, step = _bond(node)
-    double, marks, sides = (node.optional(key) for key in ("double", "marks", "sides"))
+    keys = ("double", "marks", "sides", "trim")
+    double, marks, sides, trim = (node.optional(key) for key in keys)
     return ZoneClaim(
         node.item("name").text(),
         one_of(node.item("product"), products).name,
@@ -74,6 +75,7 @@ def zone(node: Node, products: Mapping[str, ProductClaim]) -> ZoneClaim:
         None if marks is None else _turned(marks),
         _mirrors(node),
         None if sides is None else tuple(_side(side) for side in sides.items()),
+        0.0 if trim is None else trim.not_negative(),
     )
 
 

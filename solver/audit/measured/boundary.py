@@ -21,8 +21,9 @@ class Boundary:
     """The segments of a zone's boundary.
 
     ``ring`` is 0 for the outline and counts the holes from 1; ``feature`` names the feature
-    whose edge a segment is, "" for none. ``name`` is what the document says the segment
-    goes to, "" where it says nothing.
+    whose edge a segment is, "" for none. ``thing`` names the feature or the other zone the
+    document says the segment goes to, "" for a wall or a column; of a document that does not
+    name sides it is the feature.
     """
 
     line: shapely.Geometry
@@ -30,7 +31,7 @@ class Boundary:
     end: Floats
     ring: Ints
     feature: tuple[str, ...]
-    name: tuple[str, ...]
+    thing: tuple[str, ...]
 
     def segment_of(self, edges: Edges) -> Ints:
         """The segment each side lies on, ``OFF`` where it does not lie on the boundary."""
@@ -85,13 +86,15 @@ def boundary_of(
     segments: Shapes = np.asarray(shapely.linestrings(np.stack([start, end], axis=1)))
     for one in claims.features:
         feature[_on_outline(segments, shapely.transform(one.polygon, turned))] = one.name
-    name = np.full(len(start), "", dtype=object)
+    thing = feature.copy()
+    known = {*claims.zones, *(one.name for one in claims.features)}
     for side in zone.sides or ():
         line = shapely.LineString(turned(side.line))
-        name[shapely.dwithin(shapely.centroid(segments), line, TOUCH)] = side.name
+        on = shapely.dwithin(shapely.centroid(segments), line, TOUCH)
+        thing[on] = side.name if side.name in known else ""
     return Boundary(
         area.boundary, start, end, ring.astype(np.int64),
-        tuple(feature.tolist()), tuple(name.tolist()),
+        tuple(feature.tolist()), tuple(thing.tolist()),
     )  # fmt: skip
 
 
