@@ -11,7 +11,7 @@ from shapely import Polygon
 
 from models.job.angles import between, rightward
 from models.job.carve.area import CarveError
-from models.job.carve.mesh import rings_of
+from models.job.carve.mesh import is_slip, rings_of
 from models.job.carve.snap import drawn_to
 from models.job.carve.strips import Leg, strips
 from models.job.data import (
@@ -177,7 +177,7 @@ def _band(room: Ring, band: Band, zone: str) -> list[Ring]:
         [at(low, band.near), at(high, band.near), at(high, band.far), at(low, band.far)]
     )
     parts = shapely.get_parts(shapely.set_precision(Polygon(room).intersection(whole), 1)).tolist()
-    rings = [next(rings_of(part)) for part in parts if isinstance(part, Polygon)]
+    rings = [next(rings_of(p)) for p in parts if isinstance(p, Polygon) and not is_slip(p)]
     if not rings:
         raise CarveError(
             zone, "lies outside the room", "check the line it is measured from and its distance"

@@ -17,7 +17,10 @@ def near(point: Point, system: System, before: str = "near ") -> str:
 
 
 def place_in(shape: Polygon) -> Point:
-    """A whole-tick point well inside a shape, the same for the same shape."""
+    """A whole-tick point inside a shape: its centre, or where it is widest if that is outside."""
+    middle = shape.centroid
+    if shape.contains(middle):
+        return round(middle.x), round(middle.y)
     inside = shapely.maximum_inscribed_circle(shape, tolerance=max(1.0, math.sqrt(shape.area) / 50))
     x, y = shapely.get_coordinates(inside)[0].tolist()
     return round(x), round(y)
