@@ -77,9 +77,8 @@ def cut_pieces(
     """
     places = Places.of(zone, corner, pitch, double)
     clear, shapes = places.clipped(zone)
-    cuts = [(at, places.piece(at, shape, measured=True)) for at, shape in shapes]
-    whole = len(clear) + sum(cut.whole for _, cut in cuts)
-    return whole, [replace(cut, row=-int(places.column[at])) for at, cut in cuts if not cut.whole]
+    cuts = [places.piece(at, shape, measured=True) for at, shape in shapes]
+    return len(clear) + sum(cut.whole for cut in cuts), [cut for cut in cuts if not cut.whole]
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +158,8 @@ class Places:
         """What lies in the zone of a cell that is cut, not yet numbered."""
         outline = whole_ring(shapely.get_coordinates(shape.exterior).tolist())
         holes = tuple(ring for hole in shape.interiors if len(ring := whole_ring(hole.coords)) > 2)
-        cut = piece_in_cell(0, 0, 0, self.cell(at), outline, holes, measured=False)
+        row = -int(self.column[at])
+        cut = piece_in_cell(0, row, 0, self.cell(at), outline, holes, measured=False)
         quarter = bool(self.upright[at])
         return replace(cut, sizes=_sizes(cut, quarter, measured), quarter=quarter)
 
