@@ -6,6 +6,8 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from shapely.geometry import Polygon
+
 from models.floor.layout import Piece, ZoneLayout
 from models.floor.zone import NEAR_SQUARE_TAN
 from models.job.data import Feature, Job, Point, Product, Ring
@@ -44,12 +46,14 @@ class SideCut:
 class SideCuts:
     """The cut pieces on one side of a feature; lengths in ticks.
 
-    ``way`` is the side in the frame, ``side`` where it is on the printed plan.
+    ``way`` is the side in the frame, ``side`` where it is on the printed plan; ``inside``
+    tells cuts of a zone that fills the feature from those beside it.
     """
 
     way: Way
     side: str
     cuts: tuple[SideCut, ...]
+    inside: bool = False
 
     @property
     def least(self) -> int | None:
@@ -70,59 +74,85 @@ class SideCuts:
 
 
 def cuts_beside(job: Job, zone: ZoneLayout, feature: Feature) -> tuple[SideCuts, ...]:
-    """The cuts on the four sides of a feature, from its outermost edge to each far side."""
+    """The cuts on the four sides of a feature, from its outermost edge to each far side.
+
+    Of a zone that fills the feature they are those inside it. None for a zone that comes
+    nowhere near the feature.
+    """
     outline = zone.frame.ring_to_frame(feature.outline)
-    product = job.product_of(zone.laying)
+    reach = TOLERANCE + max(laying.trim for laying in job.zones)
+    shape = Polygon(outline)
+    own = Polygon(zone.outer, zone.holes)
+    if own.distance(shape) > reach:
+        return ()
+    inside = shape.contains(own.representative_point())
+    beside = Beside(outline, job.product_of(zone.laying), reach, inside)
     edges = [
         (piece, edge)
         for piece in zone.pieces
-        if feature.name in piece.touches
-        for edge in _edges_on(piece, outline)
+        if piece.touches
+        for edge in _edges_on(piece, outline, reach)
     ]
     return tuple(
-        SideCuts(way, toward(zone.frame, *way), _cuts(edges, outline, way, product)) for way in WAYS
+        SideCuts(way, toward(zone.frame, *way), beside.cuts(edges, way), inside) for way in WAYS
     )
 
 
-def _cuts(
-    edges: list[tuple[Piece, Edge]], outline: Ring, way: Way, product: Product
-) -> tuple[SideCut, ...]:
-    """The cuts one way: square ones at the feature's outermost edge, else slanted ones."""
-    axis = 0 if way[0] else 1
-    extreme = max(way[axis] * point[axis] for point in outline)
-    square: dict[str, SideCut] = {}
-    slanted: dict[str, SideCut] = {}
-    for piece, edge in edges:
-        if _facing(edge, way) < FACES_TOO:
-            continue
-        outermost = max(way[axis] * point[axis] for point in edge)
-        if _is_square(edge, axis) and outermost > extreme - TOLERANCE:
-            cut = _square_cut(piece, edge, way, product.joint)
-            if cut.size < product.pitch[axis] - product.joint - TOLERANCE:
-                square[piece.id] = cut
-        elif piece.size_slant is not None:
-            middle = _middle(edge)
-            slanted[piece.id] = SideCut(
-                piece.id, piece.size_slant - product.joint, middle, middle, slanted=True
-            )
-    return tuple((square or slanted).values())
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """A feature's outline in the frame of a zone that lies beside it, or inside it.
+
+    ``reach`` is how far off the outline, in ticks, a piece may end and still lie at it.
+    """
+
+    outline: Ring
+    product: Product
+    reach: int
+    inside: bool
+
+    def cuts(self, edges: list[tuple[Piece, Edge]], way: Way) -> tuple[SideCut, ...]:
+        """The cuts one way: square ones at the feature's outermost edge, else slanted ones."""
+        axis = 0 if way[0] else 1
+        extreme = max(way[axis] * point[axis] for point in self.outline)
+        sign = -1 if self.inside else 1
+        square: dict[str, SideCut] = {}
+        slanted: dict[str, SideCut] = {}
+        for piece, edge in edges:
+            if sign * _facing(edge, way) < FACES_TOO:
+                continue
+            outermost = max(way[axis] * point[axis] for point in edge)
+            if _is_square(edge, axis) and outermost > extreme - self.reach:
+                cut = self._square(piece, edge, way)
+                if cut.size < self._whole(piece, axis) - TOLERANCE:
+                    square[piece.id] = cut
+            elif piece.size_slant is not None:
+                size, middle = piece.size_slant - self.product.joint, _middle(edge)
+                slanted[piece.id] = SideCut(piece.id, size, middle, middle, slanted=True)
+        return tuple((square or slanted).values())
+
+    def _whole(self, piece: Piece, axis: int) -> int:
+        """How long a piece's whole unit is along an axis of the frame, joint not counted."""
+        long = piece.unit_length or self.product.length
+        return self.product.width if axis != piece.quarter else long
+
+    def _square(self, piece: Piece, edge: Edge, way: Way) -> SideCut:
+        """The cut from an edge's outermost end square to the piece's far side."""
+        axis = 0 if way[0] else 1
+        off = -way[axis] if self.inside else way[axis]
+        outer = off * max(off * point[axis] for point in edge)
+        far = off * max(off * point[axis] for point in piece.outline)
+        middle = _middle(edge)[1 - axis]
+        near, end = (
+            ((outer, middle), (far, middle)) if axis == 0 else ((middle, outer), (middle, far))
+        )
+        return SideCut(piece.id, abs(far - outer) - self.product.joint, near, end)
 
 
-def _square_cut(piece: Piece, edge: Edge, way: Way, joint: int) -> SideCut:
-    """The cut from an edge's outermost end square to the piece's far side."""
-    axis = 0 if way[0] else 1
-    outer = way[axis] * max(way[axis] * point[axis] for point in edge)
-    far = way[axis] * max(way[axis] * point[axis] for point in piece.outline)
-    middle = _middle(edge)[1 - axis]
-    near, end = ((outer, middle), (far, middle)) if axis == 0 else ((middle, outer), (middle, far))
-    return SideCut(piece.id, abs(far - outer) - joint, near, end)
-
-
-def _edges_on(piece: Piece, outline: Ring) -> Iterator[Edge]:
+def _edges_on(piece: Piece, outline: Ring, reach: int) -> Iterator[Edge]:
     """The edges of a piece that lie on an outline, material on their left."""
     for ring in (piece.outline, *(hole[::-1] for hole in piece.holes)):
         for edge in zip(ring, ring[1:] + ring[:1], strict=True):
-            if _on(outline, *edge):
+            if _on(outline, *edge, reach):
                 yield edge
 
 
@@ -143,18 +173,18 @@ def _middle(edge: Edge) -> Point:
     return (u0 + u1) // 2, (v0 + v1) // 2
 
 
-def _on(outline: Ring, start: Point, end: Point) -> bool:
+def _on(outline: Ring, start: Point, end: Point, reach: int) -> bool:
     """Whether an edge lies on one side of an outline."""
     return any(
-        _near(low, high, start) and _near(low, high, end)
+        _near(low, high, start, reach) and _near(low, high, end, reach)
         for low, high in zip(outline, outline[1:] + outline[:1], strict=True)
     )
 
 
-def _near(low: Point, high: Point, point: Point) -> bool:
-    """Whether a point lies on a side, within the rounding of crossings to ticks."""
+def _near(low: Point, high: Point, point: Point, reach: int) -> bool:
+    """Whether a point lies within ``reach`` ticks of a side."""
     du, dv = high[0] - low[0], high[1] - low[1]
     size = math.hypot(du, dv)
     u, v = point[0] - low[0], point[1] - low[1]
     along = (u * du + v * dv) / size
-    return abs(du * v - dv * u) / size < TOLERANCE and -TOLERANCE < along < size + TOLERANCE
+    return abs(du * v - dv * u) / size < reach and -reach < along < size + reach

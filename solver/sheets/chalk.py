@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+
+from shapely.geometry import LineString, Polygon
 
 from models.floor.frame import Frame
 from models.floor.layout import ZoneLayout
 from models.floor.squaring import Triangle, largest_triangle
 from models.floor.tape import Stretch, row_line, sides_of, square_line
-from models.job.data import BondKind, Job, Point
+from models.job.data import BondKind, Job, Point, Ring
 from models.lengths import TICKS_PER_FOOT, TICKS_PER_INCH, TICKS_PER_MM, System
 
 CHECK_STEPS = {
@@ -20,6 +22,9 @@ CHECK_STEPS = {
 
 LONGEST_TAPE = {System.IMPERIAL: 100 * TICKS_PER_FOOT, System.METRIC: 30_000 * TICKS_PER_MM}
 """The long tapes in common use; common practice, no source."""
+
+_CLOSE = 64
+"""Ticks (0.2 mm) within which a line on the edge of a zone is still in it."""
 
 _WAYS = (
     "right",
@@ -58,6 +63,25 @@ def chalk(job: Job, zone: ZoneLayout) -> Chalk:
         largest_triangle(start, cross, sides, step, longest) for step in CHECK_STEPS[job.system]
     )
     return Chalk(frame, start, cross, next((each for each in found if each), None))
+
+
+def near(lines: Chalk, zone: ZoneLayout) -> Chalk:
+    """The chalk lines without the stretches that nowhere come to the zone; all if none does."""
+    shape = Polygon(lines.frame.ring_to_frame(_job_ring(zone))).buffer(_CLOSE)
+    start, cross = (
+        tuple(part for part in line if _line(part).intersects(shape)) or line
+        for line in (lines.start, lines.cross)
+    )
+    return replace(lines, start=start, cross=cross)
+
+
+def _job_ring(zone: ZoneLayout) -> Ring:
+    points = [zone.frame.to_job(point) for point in zone.outer]
+    return tuple((round(x), round(y)) for x, y in points)
+
+
+def _line(part: Stretch) -> LineString:
+    return LineString([part.start.point, part.end.point])
 
 
 def _line_frame(zone: ZoneLayout) -> tuple[Frame, Point]:

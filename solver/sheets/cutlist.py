@@ -17,7 +17,7 @@ from solver.sheets.heads import write_head
 from solver.sheets.lettering import shorten, width
 from solver.sheets.page import Page
 from solver.sheets.rows import laying_order
-from solver.sheets.words import counted, length, span
+from solver.sheets.words import counted, length, listed, span
 
 SIZE, LEAD, GAP = 7.2, 9.6, 16.0
 
@@ -26,7 +26,9 @@ SIZE, LEAD, GAP = 7.2, 9.6, 16.0
 class CutLine:
     """One cut piece: its sizes joint excluded, shortest and longest side, in ticks.
 
-    ``neck`` is the narrowest part beside a notch, None without one.
+    They are taken along its unit and across it, however it lies; ``unit_length`` is set
+    where units have several lengths. ``neck`` is the narrowest part beside a notch, None
+    without one.
     ``offcut_of`` is the piece cut before it from the same unit, None from a fresh unit.
     """
 
@@ -40,33 +42,39 @@ class CutLine:
     unit: str
     offcut_of: str | None
     touches: tuple[str, ...]
+    unit_length: int = 0
 
-    @property
-    def source(self) -> str:
+    def source(self, job: Job) -> str:
         """Where the piece comes from, in words."""
-        return f"offcut of {self.offcut_of}" if self.offcut_of else "fresh unit"
+        if self.offcut_of:
+            return f"offcut of {self.offcut_of}"
+        return f"fresh {length(job, self.unit_length)} unit" if self.unit_length else "fresh unit"
 
 
 def cut_lines(job: Job, layout: Layout) -> tuple[CutLine, ...]:
-    """Every cut piece of a layout in laying order."""
-    return tuple(line for zone in layout.zones for line in _zone_lines(job, zone))
-
-
-def _zone_lines(job: Job, zone: ZoneLayout) -> list[CutLine]:
-    product = job.product_of(zone.laying)
-    place = {row: i for i, row in enumerate(laying_order(zone))}
-    laid = sorted(zone.pieces, key=lambda piece: place[piece.row])
+    """Every cut piece of a layout in laying order, zone by zone."""
     cut_before: dict[str, str] = {}
+    return tuple(line for zone in layout.zones for line in _zone_lines(job, zone, cut_before))
+
+
+def _zone_lines(job: Job, zone: ZoneLayout, cut_before: dict[str, str]) -> list[CutLine]:
+    """One zone's cut pieces; ``cut_before`` is kept up with the last piece of every unit."""
+    joint = job.product_of(zone.laying).joint
+    place = {row: i for i, row in enumerate(laying_order(zone))}
     lines = []
-    for piece in laid:
+    for piece in sorted(zone.pieces, key=lambda piece: place[piece.row]):
         before = cut_before.get(piece.unit)
         cut_before[piece.unit] = piece.id
         if piece.cut:
-            us, vs = zip(*piece.outline, strict=True)
-            along = _sides(piece.size_along, max(us) - min(us), product.joint)
-            across = _sides(piece.size_across, max(vs) - min(vs), product.joint)
-            lines.append(_line(zone, piece, along, across, before))
+            lines.append(_line(zone, piece, joint, before))
     return lines
+
+
+def _extents(piece: Piece) -> tuple[int, int]:
+    """How far a piece reaches along its unit and across it."""
+    us, vs = zip(*piece.outline, strict=True)
+    spans = (max(us) - min(us), max(vs) - min(vs))
+    return spans[::-1] if piece.quarter else spans
 
 
 def _sides(size: int | None, extent: int, joint: int) -> tuple[int, int]:
@@ -75,38 +83,34 @@ def _sides(size: int | None, extent: int, joint: int) -> tuple[int, int]:
     return least - joint, extent - joint
 
 
-def _line(
-    zone: ZoneLayout,
-    piece: Piece,
-    along: tuple[int, int],
-    across: tuple[int, int],
-    before: str | None,
-) -> CutLine:
+def _line(zone: ZoneLayout, piece: Piece, joint: int, before: str | None) -> CutLine:
+    along, across = _extents(piece)
     return CutLine(
         zone.zone,
         piece.row,
         piece.id,
         kind_of(piece),
-        along,
-        across,
+        _sides(piece.size_along, along, joint),
+        _sides(piece.size_across, across, joint),
         piece.neck,
         piece.unit,
         before,
         piece.touches,
+        piece.unit_length,
     )
 
 
 def cut_list_csv(job: Job, layout: Layout) -> str:
     """The cut list as CSV: sizes in the job's units and again in millimetres."""
     head = [
-        "zone", "row", "piece", "cut", "along row", "across row", "neck", "unit", "from", "at",
+        "zone", "row", "piece", "cut", "along unit", "across unit", "neck", "unit", "from", "at",
         "along least mm", "along most mm", "across least mm", "across most mm",
     ]  # fmt: skip
     lines = [
         [
             line.zone, line.row, line.piece, line.kind.value,
             span(job, *line.along), span(job, *line.across),
-            length(job, line.neck, ""), line.unit, line.source, "; ".join(line.touches),
+            length(job, line.neck, ""), line.unit, line.source(job), "; ".join(line.touches),
             *(f"{to_mm(ticks):.4f}" for ticks in (*line.along, *line.across)),
         ]
         for line in cut_lines(job, layout)
@@ -152,7 +156,7 @@ def _entries(job: Job, lines: tuple[CutLine, ...]) -> list[Entry]:
         size += (
             f", neck {length(job, line.neck)}" if line.kind is CutKind.NOTCH and line.neck else ""
         )
-        found.append((line.piece, line.kind.value, size, f"{line.unit}, {line.source}"))
+        found.append((line.piece, line.kind.value, size, f"{line.unit}, {line.source(job)}"))
     return found
 
 
@@ -163,14 +167,22 @@ def _lines_in(body: Box) -> int:
 def _head(page: Page, job: Job, layout: Layout, lines: tuple[CutLine, ...], number: int) -> Box:
     """Head of a page; returns the box for the columns."""
     fresh = sum(line.offcut_of is None for line in lines)
-    product = job.product_of(job.field)
     about = (
         f"{counted(len(lines), 'piece')} to cut: {fresh} from fresh units, "
         f"{len(lines) - fresh} from offcuts. Rows in laying order. "
-        f"Sizes along the row × across it, without joint; kerf {length(job, product.kerf)}."
+        f"Sizes along the unit × across it, without joint; {_kerf_words(job, layout)}."
     )
     more = f", page {number}" if number > 1 else ""
     return write_head(page, job.name, f"Cut list {layout.rank}{more}", about)
+
+
+def _kerf_words(job: Job, layout: Layout) -> str:
+    """The kerf of each product laid, or one for all."""
+    laid = {zone.product for zone in layout.zones}
+    kerfs = {each.name: length(job, each.kerf) for each in job.products if each.name in laid}
+    if len(set(kerfs.values())) == 1:
+        return f"kerf {next(iter(kerfs.values()))}"
+    return "kerf " + listed(f"{kerf} for {name}" for name, kerf in kerfs.items())
 
 
 def _write_columns(page: Page, body: Box, entries: list[Entry], more_zones: bool) -> None:

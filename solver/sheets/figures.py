@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from models.floor.layout import Figures, Layout, ZoneLayout
+from models.floor.layout import Figures, Layout, Need, ZoneLayout
 from models.floor.tape import off_line
 from models.job.data import BondKind, Feature, Job
 from solver.sheets.words import capital, counted, length, money, percent
@@ -104,8 +104,8 @@ def _product(name: str, figures: list[Figures]) -> tuple[list[int], list[str]]:
     """One product's units in each layout, and its figures in words."""
     needs = [next(need for need in f.needs if need.product == name) for f in figures]
     words = [
-        f"{counted(need.units, 'unit')} (least {_least(need.units, need.units_at_least)}), "
-        f"{counted(need.cartons, 'carton')}, waste {percent(need.waste_percent)}"
+        f"{counted(need.units, 'unit')}, {least_words(need)}; "
+        f"{counted(need.cartons, 'carton')}; waste {percent(need.waste_percent)}"
         for need in needs
     ]
     return [need.units for need in needs], words
@@ -116,6 +116,11 @@ def _line(name: str, ranks: list[float] | list[int], values: list[str]) -> Line:
     least = min(ranks)
     best = frozenset(i for i, rank in enumerate(ranks) if rank == least)
     return Line(name, tuple(values), best if len(best) < len(ranks) else frozenset())
+
+
+def least_words(need: Need) -> str:
+    """How a product's units stand to the least possible."""
+    return "proved least" if need.proved else f"least possible {need.units_at_least}"
 
 
 def _least(units: int, at_least: int) -> str:

@@ -54,11 +54,13 @@ QUIET_TONES = {
 
 PRODUCT_TONES = (
     Tone("#ffffff", ""),
-    Tone("#ebebeb", "---"),
-    Tone("#f6f6f6", "+++"),
-    Tone("#dadada", ""),
+    Tone("#e6e6e6", ".."),
+    Tone("#f4f4f4", "oo"),
+    Tone("#d2d2d2", ""),
 )
-"""For whole units of the first product, the second and so on; then they start again."""
+"""For whole units of the first product, the second and so on; then they start again.
+
+No lines along the axes: they would pass for joints."""
 
 HATCH_INK = "#4d4d4d"
 

@@ -32,13 +32,28 @@ def name_things(plan: Plan, size: float) -> tuple[str, ...]:
     job = plan.job
     missed = [axis.name for axis in job.axes if not _name_axis(plan, axis, size)]
     # Short walls have the fewest places for a name, so they come first.
-    walls = sorted(job.walls, key=lambda wall: math.dist(wall.start, wall.end))
+    walls = sorted(_by_name(job.walls), key=lambda wall: math.dist(wall.start, wall.end))
     missed += [wall.name for wall in walls if not _name_wall(plan, wall, size)]
     things = [(each.name, each.outline) for each in job.features]
     things += [(each.name, each.outline) for each in job.columns]
     missed += [name for name, outline in things if not _name_thing(plan, name, outline, size)]
     missed += [door.name for door in job.doors if not _name_door(plan, door, size)]
     return tuple(missed)
+
+
+def _by_name(walls: Sequence[Wall]) -> list[Wall]:
+    """One side for each name: the middle one of a curved wall, the longest of a broken one."""
+    sides: dict[str, list[Wall]] = {}
+    for wall in walls:
+        sides.setdefault(wall.name, []).append(wall)
+    return [_middle_side(group) for group in sides.values()]
+
+
+def _middle_side(group: list[Wall]) -> Wall:
+    lengths = [math.dist(wall.start, wall.end) for wall in group]
+    if max(lengths) < sum(lengths) / 2:
+        return group[len(group) // 2]
+    return group[lengths.index(max(lengths))]
 
 
 def _name_thing(plan: Plan, name: str, outline: Ring, size: float) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from solver.sheets import ink
@@ -30,7 +31,7 @@ class Columns:
         return self.name + self.words + 5 + 13
 
 
-def _columns(table: tuple[Offset, ...], box: Box, size: float) -> Columns:
+def _columns(table: Sequence[Offset], box: Box, size: float) -> Columns:
     """How a table is set in a box in one type size."""
     name = max(width(line.name, size, True) for line in table)
     words = max(width(line.words, size) for line in table)
@@ -38,18 +39,32 @@ def _columns(table: tuple[Offset, ...], box: Box, size: float) -> Columns:
     return Columns(size, max(1, int((box.width + 13) / (name + words + 18))), lines, name, words)
 
 
-def fitting_columns(table: tuple[Offset, ...], box: Box) -> Columns | None:
+def write_table(page: Page, box: Box, table: Sequence[Offset], whole: bool) -> int:
+    """Write as much of a table as a box holds; return how many entries that was.
+
+    With ``whole`` nothing is written when the box does not hold all of it.
+    """
+    columns = fitting_columns(table, box)
+    if not columns and whole:
+        return 0
+    columns = columns or smallest_columns(table, box)
+    held = min(columns.columns * columns.lines, len(table))
+    write_offsets(page, box, table[:held], columns)
+    return held
+
+
+def fitting_columns(table: Sequence[Offset], box: Box) -> Columns | None:
     """The largest type in which a whole table fits a box; None when none does."""
     settings = (_columns(table, box, size) for size in SIZES)
     return next((each for each in settings if each.columns * each.lines >= len(table)), None)
 
 
-def smallest_columns(table: tuple[Offset, ...], box: Box) -> Columns:
+def smallest_columns(table: Sequence[Offset], box: Box) -> Columns:
     """The setting in the smallest type, for a table that is spread over several boxes."""
     return _columns(table, box, SIZES[-1])
 
 
-def write_offsets(page: Page, box: Box, table: tuple[Offset, ...], columns: Columns) -> None:
+def write_offsets(page: Page, box: Box, table: Sequence[Offset], columns: Columns) -> None:
     """Write row offsets in columns, read downwards."""
     size = columns.size
     page.write(box.left, box.top - 9, "Row offsets", 9, bold=True)

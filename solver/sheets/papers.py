@@ -82,7 +82,7 @@ def _contents(solution: Solution, layouts: str) -> Iterator[tuple[str, bytes]]:
     yield "compare.svg", svg(page)
     yield "compare.pdf", pdf([page], f"{job.name}: layouts compared")
     for layout in solution.layouts:
-        pages, rank = setout_pages(job, layout), layout.rank
+        pages, rank = setout_pages(solution, layout), layout.rank
         yield f"set-out-{rank}.pdf", pdf(pages, f"{job.name}: set-out sheet {rank}")
         for i, each in enumerate(pages, 1):
             yield f"set-out-{rank}{f'-page-{i}' if i > 1 else ''}.png", png(each)

@@ -76,8 +76,8 @@ def draw_pieces(plan: Plan, zone: ZoneLayout, tones: Mapping[CutKind, Tone]) -> 
 
 
 def _tone(job: Job, zone: ZoneLayout, kind: CutKind, tones: Mapping[CutKind, Tone]) -> Tone:
-    """A kind's tone; whole units have that of their product."""
-    if kind is not CutKind.WHOLE:
+    """A kind's tone; where cuts are judged whole units have that of their product."""
+    if kind is not CutKind.WHOLE or tones is not ink.TONES:
         return tones[kind]
     place = job.products.index(job.product_of(zone.laying))
     return ink.PRODUCT_TONES[place % len(ink.PRODUCT_TONES)]

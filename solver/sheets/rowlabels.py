@@ -32,7 +32,10 @@ def number_rows(plan: Plan, zone: ZoneLayout) -> None:
         u = min(ends[0] for ends, _ in row.runs)
         at = plan.view.frame_point(zone.frame, (u, middle))
         bold = row.row in firsts
-        _write_beyond(plan, zone, at, -1, [text], size, GAPS if bold else GAPS[:1], bold)
+        gaps = GAPS if bold else GAPS[:1]
+        for strict in (True, False):
+            if _write_beyond(plan, zone, at, -1, [text], size, gaps, bold, strict):
+                break
 
 
 def _number_type(zone: ZoneLayout, height: float) -> tuple[float, int]:

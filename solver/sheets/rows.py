@@ -48,7 +48,9 @@ def run_letter(place: int) -> str:
 
 def laying_order(zone: ZoneLayout) -> tuple[int, ...]:
     """Row numbers in the order they are laid: up from the start row, then back down."""
-    last = zone.rows[-1].row
+    last = max((piece.row for piece in zone.pieces), default=0)
+    if zone.rows:
+        last = zone.rows[-1].row
     return (*range(zone.start_row, last + 1), *range(zone.start_row - 1, 0, -1))
 
 
@@ -72,16 +74,23 @@ def edge_rows(job: Job, zone: ZoneLayout) -> tuple[EdgeRow, ...]:
     """Every wall that the rows run along, lowest row first, with the widths left there."""
     product = job.product_of(zone.laying)
     found = []
-    for side in sides_of(job, zone.frame):
-        du, dv = side.end[0] - side.start[0], side.end[1] - side.start[1]
-        if not side.wall or abs(dv) > abs(du) * _NEAR_SQUARE:
-            continue
-        pieces = [p for p in zone.pieces if side.name in p.touches and p.size_across is not None]
+    for name in _sides_along(job, zone):
+        pieces = [p for p in zone.pieces if name in p.touches and p.size_across is not None]
         widths = [(p.size_across or 0) - product.joint for p in pieces]
         rows = tuple(sorted({p.row for p in pieces}))
         if rows:
-            found.append(EdgeRow(side.name, rows, min(widths), max(widths)))
+            found.append(EdgeRow(name, rows, min(widths), max(widths)))
     return tuple(sorted(found, key=lambda edge: (edge.rows, edge.wall)))
+
+
+def _sides_along(job: Job, zone: ZoneLayout) -> list[str]:
+    """Names of the walls and zones that the rows run along."""
+    things = {column.name for column in job.columns}
+    things |= {feature.name for feature in job.features}
+    sides = [(s.start, s.end, s.name) for s in sides_of(job, zone.frame) if s.wall]
+    sides += [side for side in zone.sides if side[2] not in things]
+    along = [name for (u, v), (a, b), name in sides if abs(b - v) <= abs(a - u) * _NEAR_SQUARE]
+    return list(dict.fromkeys(along))
 
 
 def row_width(job: Job, zone: ZoneLayout, row: int) -> str:

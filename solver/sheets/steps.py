@@ -9,7 +9,7 @@ from models.floor.layout import ZoneLayout
 from models.floor.tape import Mark, Stretch
 from models.job.data import Job
 from solver.sheets.beside import cuts_beside
-from solver.sheets.chalk import Chalk, toward
+from solver.sheets.chalk import Chalk, slanted_points, toward
 from solver.sheets.rows import edge_rows, laying_order, row_width
 from solver.sheets.words import length, listed, the_wall
 
@@ -31,30 +31,63 @@ class Step:
 
 
 def steps(
-    job: Job, zone: ZoneLayout, lines: Chalk, unnamed: Sequence[str] = ()
+    job: Job,
+    zone: ZoneLayout,
+    lines: Chalk,
+    more: Sequence[Step] = (),
+    unnamed: Sequence[str] = (),
 ) -> tuple[Step, ...]:
-    """Every step of the set-out of a zone, in order; ``unnamed`` is what the plan leaves out."""
+    """Every step of the set-out of a zone, in order.
+
+    ``more`` is what zones have to say to one another; ``unnamed`` is what the plan leaves out.
+    """
     found = [
         Step("Start line", _line_words(job, lines.start)),
         Step("Cross line", _line_words(job, lines.cross)),
         Step("Check for square", _check_words(job, lines)),
-        Step("First rows", _order_words(zone)),
-        Step("Row offsets", _offset_words(zone)),
-        Step("Edge rows", _edge_words(job, zone)),
+        *(_row_steps(job, zone) if zone.rows else _herringbone_steps(zone)),
     ]
     for feature in job.features:
-        sides = ", ".join(
-            f"{each.side} {each.words(job)}" for each in cuts_beside(job, zone, feature)
-        )
-        found.append(Step(f"Beside {feature.name}", f"cuts {sides}."))
+        sides = cuts_beside(job, zone, feature)
+        if sides:
+            words = ", ".join(f"{each.side} {each.words(job)}" for each in sides)
+            where = "Inside" if sides[0].inside else "Beside"
+            found.append(Step(f"{where} {feature.name}", f"cuts {words}."))
     product = job.product_of(zone.laying)
     if product.joint:
         joint = length(job, product.joint)
         text = f"lines are at the middle of the {joint} joint; cut sizes are without it."
         found.append(Step("Joints", text))
+    found += more
     if unnamed:
         found.append(Step("Not named on the plan", f"{listed(unnamed)}, for want of room."))
     return tuple(found)
+
+
+def _row_steps(job: Job, zone: ZoneLayout) -> list[Step]:
+    mixed = any(row.joints for row in zone.rows)
+    return [
+        Step("First rows", _order_words(zone)),
+        Step("End joints", _joint_words(zone))
+        if mixed
+        else Step("Row offsets", _offset_words(zone)),
+        Step("Edge rows", _edge_words(job, zone)),
+    ]
+
+
+def _herringbone_steps(zone: ZoneLayout) -> list[Step]:
+    """How a herringbone is begun from the crossing of its lines."""
+    what = "pair of units" if zone.laying.bond.double else "unit"
+    second = toward(zone.frame, 0, 1 if zone.mirrors else -1)
+    first = (
+        f"lay the first {what} with a corner on the crossing and its length toward the "
+        f"{toward(zone.frame, 1, 0)}; the second square to it, against its far end, its length "
+        f"toward the {second}. Go on along the start line both ways"
+    )
+    rest = "then lay the lines of points on both sides of it."
+    if slanted_points(zone):
+        return [Step("First units", f"{first}, every point on the line; {rest}")]
+    return [Step("First units", f"{first} in the same steps; {rest}")]
 
 
 def _line_words(job: Job, line: Sequence[Stretch]) -> str:
@@ -116,6 +149,16 @@ def _offset_words(zone: ZoneLayout) -> str:
     return (
         f"measured from the cross line toward the {side} to the row's first end joint; the other "
         f"joints follow a whole unit apart both ways.{letters}"
+    )
+
+
+def _joint_words(zone: ZoneLayout) -> str:
+    """How the table of end joints is read."""
+    side = toward(zone.frame, 1, 0)
+    return (
+        f"the table has every end joint of every row, measured from the cross line toward the "
+        f"{side}, with a minus toward the {toward(zone.frame, -1, 0)}; take each unit of the "
+        "length between two joints."
     )
 
 

@@ -67,7 +67,7 @@ def test_csv_gives_words_and_millimetres(planks: Pair) -> None:
     assert len(rows) == solution.layouts[0].figures.cuts
     assert rows[0]["row"] == "18"
     # Row 18 has a joint 14 in right of 90 in, so its first piece is 104 - 2 x 48 = 8 in.
-    assert rows[0]["along row"] == '8"'
+    assert rows[0]["along unit"] == '8"'
     assert rows[0]["along least mm"] == "203.2000"
     assert {row["from"].split(" of ")[0] for row in rows} == {"fresh unit", "offcut"}
     assert any(row["neck"] for row in rows if row["cut"] == "notch only")

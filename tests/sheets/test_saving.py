@@ -18,7 +18,7 @@ Pair = tuple[Job, Solution]
 def test_the_same_page_gives_the_same_bytes(planks: Pair) -> None:
     for save in (png, svg):
         assert save(compare_page(planks[1])) == save(compare_page(planks[1]))
-    once, again = (pdf(setout_pages(planks[0], planks[1].layouts[0]), "x") for _ in range(2))
+    once, again = (pdf(setout_pages(planks[1], planks[1].layouts[0]), "x") for _ in range(2))
     assert once == again
 
 

@@ -16,14 +16,14 @@ Pair = tuple[Job, Solution]
 
 @pytest.fixture(scope="module")
 def page(planks: Pair) -> Page:
-    (found,) = setout_pages(planks[0], planks[1].layouts[0])
+    (found,) = setout_pages(planks[1], planks[1].layouts[0])
     return found
 
 
 def test_no_two_texts_overlap(planks: Pair, tiles: Pair) -> None:
-    for job, solution in (planks, tiles):
+    for _, solution in (planks, tiles):
         for layout in solution.layouts:
-            for page in setout_pages(job, layout):
+            for page in setout_pages(solution, layout):
                 assert overlaps(page) == []
                 assert off_page(page) == []
 
@@ -78,8 +78,8 @@ def broken_rows(layout: Layout, runs: int) -> Layout:
 
 
 def test_a_long_table_goes_on_pages_of_its_own(planks: Pair) -> None:
-    job, solution = planks
-    first, second, *more = setout_pages(job, broken_rows(solution.layouts[0], 9))
+    solution = planks[1]
+    first, second, *more = setout_pages(solution, broken_rows(solution.layouts[0], 9))
     assert "Row offsets: on the next page" in texts(first)
     assert columns_of(first) == []
     assert not more
@@ -88,8 +88,8 @@ def test_a_long_table_goes_on_pages_of_its_own(planks: Pair) -> None:
 
 
 def test_a_very_long_table_takes_more_pages(planks: Pair) -> None:
-    job, solution = planks
-    pages = setout_pages(job, broken_rows(solution.layouts[0], 40))
+    solution = planks[1]
+    pages = setout_pages(solution, broken_rows(solution.layouts[0], 40))
     assert len(pages) > 2
     names = [name for page in pages for column in columns_of(page)[::2] for name in column.texts]
     assert len(names) == len(set(names)) == 36 * 40
@@ -116,7 +116,8 @@ def room_of(tiles: Pair, system: System, width: str, depth: str) -> Page:
     named = walls(room, ["a", "b", "c", "d"])
     job = replace(job, system=system, room=room, walls=named, doors=(), axes=())
     zone = replace(solution.layouts[0].zones[0], cross_u=mm(width) // 2)
-    return setout_pages(job, replace(solution.layouts[0], zones=(zone,)))[0]
+    solution = replace(solution, job=job)
+    return setout_pages(solution, replace(solution.layouts[0], zones=(zone,)))[0]
 
 
 def test_cautions_are_on_the_sheet(page: Page) -> None:

@@ -85,7 +85,7 @@ def test_joints_are_explained_only_when_there_are_any(planks: Pair, tiles: Pair)
 def test_what_the_plan_leaves_out_is_said(planks: Pair) -> None:
     job, solution = planks
     zone = solution.layouts[0].zones[0]
-    last = steps(job, zone, chalk(job, zone), ["step", "return"])[-1]
+    last = steps(job, zone, chalk(job, zone), unnamed=["step", "return"])[-1]
     assert (last.heading, last.text) == (
         "Not named on the plan",
         "step and return, for want of room.",
