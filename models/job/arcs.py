@@ -35,6 +35,9 @@ def arc_corners(start: Point, end: Point, half_angle: float) -> tuple[Point, ...
 
     Measured from the chord, so that a shallow arc of a huge circle loses nothing.
     """
+    if start > end:
+        # One way only, so that rounding is the same whichever way round a room is given.
+        return arc_corners(end, start, -half_angle)[::-1]
     chord = math.dist(start, end)
     radius = chord / 2 / math.sin(abs(half_angle))
     count = _sides(radius, abs(half_angle))

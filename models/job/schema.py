@@ -127,7 +127,7 @@ def _problem(error: ValidationError, item: Item) -> str:
             return "is a list"
         count = len(item.value)
         return f"has {count} {'entry' if count == 1 else 'entries'}"
-    if error.validator not in ("oneOf", "minProperties", "maxProperties"):
+    if error.validator not in ("oneOf", "not", "minProperties", "maxProperties"):
         return "is a group of keys"
     return f"these keys do not make one whole: {', '.join(item.value) or 'none'}"
 
