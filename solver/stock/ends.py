@@ -37,29 +37,33 @@ Share = tuple[tuple[int, ...], int]
 """The places of one or two ends that share a unit, and the length they need, in ticks."""
 
 
-def share_ends(ends: Sequence[End], fixed: Sequence[int], stock: Stock, mix: Mix) -> list[Share]:
+def share_ends(
+    ends: Sequence[End], fixed: Sequence[int], stock: Stock, mix: Mix, thorough: bool = True
+) -> list[Share]:
     """Ends by unit, each in exactly one, for the fewest cartons and then the fewest units.
 
-    ``fixed`` are the units of each length the layout needs besides.
+    ``fixed`` are the units of each length the layout needs besides. Without ``thorough``
+    only two ways to pair are weighed, which is several times faster.
     """
-    ways = [_split(way, ends, fixed, mix) for way in _ways(ends, stock, mix)]
-    best = min(ways, key=lambda way: _cost(way, fixed, mix))
-    return _divided_anew(best, ends, fixed, stock, mix) if len(best) <= FEW else best
-
-
-def _ways(ends: Sequence[End], stock: Stock, mix: Mix) -> Iterator[list[Share]]:
-    """Pairings that use the shortest units first, and pairings for one length only."""
     rising = [length for length, _ in reversed(mix)]
-    tried = [rising[: count + 1] for count in range(len(rising))]
-    for rooms in [*tried, *([room] for room in rising[1:])]:
-        left, way = list(range(len(ends))), []
-        for room in rooms:
-            pairs = _pairs([ends[i] for i in left], room - stock.kerf, stock)
-            met = [(left[a], left[b]) for a, b in pairs]
-            way += [(pair, together(ends[pair[0]], ends[pair[1]], stock)) for pair in met]
-            gone = {i for pair in met for i in pair}
-            left = [i for i in left if i not in gone]
-        yield way + [((i,), ends[i].length) for i in left]
+    rooms = [rising, [mix[0][0]]]
+    if thorough:
+        rooms += [rising[:count] for count in range(1, len(mix))] + [[r] for r in rising[1:-1]]
+    ways = [_split(_paired(ends, one, stock), ends, fixed, mix) for one in rooms]
+    best = min(ways, key=lambda way: _cost(way, fixed, mix))
+    return _divided_anew(best, ends, fixed, stock, mix) if thorough and len(best) <= FEW else best
+
+
+def _paired(ends: Sequence[End], rooms: Sequence[int], stock: Stock) -> list[Share]:
+    """As many pairs as go into units of one length after another, and what is left singly."""
+    left, way = list(range(len(ends))), list[Share]()
+    for room in rooms:
+        pairs = _pairs([ends[i] for i in left], room - stock.kerf, stock)
+        met = [(left[a], left[b]) for a, b in pairs]
+        way += [(pair, together(ends[pair[0]], ends[pair[1]], stock)) for pair in met]
+        gone = {i for pair in met for i in pair}
+        left = [i for i in left if i not in gone]
+    return way + [((i,), ends[i].length) for i in left]
 
 
 def _pairs(ends: Sequence[End], room: int, stock: Stock) -> list[tuple[int, int]]:
