@@ -29,9 +29,9 @@ FINISHED = 16
 """Corners kept: half of them for few units, half for large cuts."""
 PACKED = 24
 """Corners packed whose bound hopes for the fewest units."""
-EFFORT = 30_000
+EFFORT = 20_000
 """Units looked at in all the corners of one direction together."""
-FEWEST, MOST = 40, 200
+FEWEST, MOST = 40, 150
 """Corners weighed at least and at most, whatever the size of the floor."""
 MOVED = 2
 """Corners moved afterwards for fewer units, and as many for larger cuts."""
