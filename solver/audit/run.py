@@ -12,6 +12,7 @@ from solver.audit.checks import (
     features,
     figures,
     joints,
+    mirrored,
     order,
     rows,
     sizes,
@@ -94,6 +95,7 @@ def _findings(
     return chain(
         *(_of_zone(zone) for zone in surveyed),
         zones.pieces_apart(claims, layout),
+        mirrored.reflections(claims, layout),
         features.kept_clear(claims, layout),
         verdicts.verdicts(claims, layout, outcome),
         verdicts.half_unit_limits(layout, surveyed),

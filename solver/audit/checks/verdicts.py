@@ -27,6 +27,8 @@ AT_MOST: dict[str, Callable[[Surveyed, Asked], float | None]] = {
     "no_stair": rules.no_stair,
     "balanced_cuts": rules.balanced_cuts,
     "reuse_within": rules.reuse_within,
+    "linked": rules.linked,
+    "mirrored": rules.mirrored,
     "centred": lambda zone, asked: off_centre(zone.laid, asked.claims, asked.rule),
 }
 """Rules whose worst value is the most, kept when it is at most the limit."""
@@ -39,15 +41,15 @@ def measure_rules(
     claims: Claims, layout: LayoutClaim, zones: Sequence[Surveyed]
 ) -> tuple[MeasuredRule, ...]:
     """Every rule of a layout in the audit's own numbers, in the document's order."""
-    return tuple(_measured(Asked(rule, claims, layout), zones) for rule in layout.rules)
+    return tuple(_measured(Asked(rule, claims, layout, zones)) for rule in layout.rules)
 
 
-def _measured(asked: Asked, zones: Sequence[Surveyed]) -> MeasuredRule:
+def _measured(asked: Asked) -> MeasuredRule:
     rule = asked.rule
     worst_of, measure = (
         (min, AT_LEAST[rule.key]) if rule.key in AT_LEAST else (max, AT_MOST[rule.key])
     )
-    here = zones_of(rule, zones)
+    here = zones_of(rule, asked.zones)
     found = [value for zone in here if (value := measure(zone, asked)) is not None]
     worst = worst_of(found) if found else None
     return MeasuredRule(rule.key, rule.subject, rule.limit, worst, _kept(rule, worst, TOUCH))

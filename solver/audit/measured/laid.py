@@ -95,6 +95,19 @@ def into_frame(claim: LaidZoneClaim) -> Callable[[Floats], Floats]:
     return turned
 
 
+def out_of_frame(claim: LaidZoneClaim) -> Callable[[Floats], Floats]:
+    """The function that turns points (n, 2) of the zone's frame into job axes."""
+    turn = math.radians(claim.angle_deg)
+    cos, sin = math.cos(turn), math.sin(turn)
+
+    def turned(points: Floats) -> Floats:
+        u, v = points[:, 0], points[:, 1]
+        x0, y0 = claim.origin
+        return np.column_stack([x0 + u * cos - v * sin, y0 + u * sin + v * cos])
+
+    return turned
+
+
 def lay(claims: Claims, layout: LayoutClaim, claim: LaidZoneClaim) -> Laid:
     """The pieces of a zone in its frame; every polygon must be valid."""
     zone = claims.zones[claim.zone]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,6 +10,8 @@ import numpy as np
 from models.job.data import BondKind
 from solver.audit.document.claims import Bools, Claims, Floats, Ints, LayoutClaim, RuleClaim
 from solver.audit.measured.laid import Laid
+from solver.audit.measured.linked import lines_apart, share_of
+from solver.audit.measured.mirrored import mirror_between, reflection
 from solver.audit.measured.offsets import longest_stair, nearest_joints, reuse_distance
 from solver.audit.measured.runs import Run, joints_by_row
 from solver.audit.measured.sizes import CutPieces, least
@@ -28,11 +31,12 @@ class Surveyed:
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """One rule of a layout with what else it depends on."""
+    """One rule of a layout with what else it depends on: ``zones`` are all of the layout."""
 
     rule: RuleClaim
     claims: Claims
     layout: LayoutClaim
+    zones: Sequence[Surveyed]
 
     def limit_of(self, key: str) -> float | None:
         """The limit of another rule of the same zone, None when it is not asked for."""
@@ -138,3 +142,18 @@ def tape_tolerance(zone: Surveyed, asked: Asked) -> float | None:
         if limit is not None:
             margins.append(sizes - limit)
     return _lowest(least(np.column_stack(margins))) if margins else None
+
+
+def linked(zone: Surveyed, asked: Asked) -> float | None:
+    """Distance between the nearest lines shared with another zone."""
+    share = share_of(asked.claims, zone.laid.zone.name, asked.rule.subject)
+    others = [one for one in asked.zones if one.laid.zone.name == asked.rule.subject]
+    if share is None or not others:
+        return None
+    return lines_apart(others[0].laid, zone.laid, share)
+
+
+def mirrored(zone: Surveyed, asked: Asked) -> float | None:
+    """The most a piece differs from the reflection of its partner."""
+    found = mirror_between(asked.claims, zone.laid.zone.name, asked.rule.subject)
+    return None if found is None else float(reflection(asked.layout, *found).off.max())
