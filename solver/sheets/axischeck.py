@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from models.floor.layout import Layout, Solution, ZoneLayout
+from models.floor.layout import Layout, Solution
 from models.job.data import Feature, Job
 from models.lengths import to_mm
 from solver.sheets import ink
-from solver.sheets.beside import SideCuts, cuts_beside
+from solver.sheets.beside import SideCuts, ZonesBeside, sides_together, zones_beside
 from solver.sheets.boxes import Box
 from solver.sheets.closeup import draw_close_up
 from solver.sheets.cutlist import csv_text
@@ -48,10 +48,14 @@ def axis_lines(solution: Solution) -> tuple[AxisLine, ...]:
     """Every held feature in every layout."""
     job = solution.job
     return tuple(
-        AxisLine(layout.rank, feature, off_axis(job, feature), cuts_beside(job, zone, feature))
+        AxisLine(
+            layout.rank,
+            feature,
+            off_axis(job, feature),
+            sides_together(zones_beside(job, layout.zones, feature)),
+        )
         for feature in job.features
         for layout in solution.layouts
-        for zone in layout.zones
     )
 
 
@@ -60,13 +64,13 @@ def axis_csv(solution: Solution) -> str:
     job = solution.job
     head = [
         "feature", "axis", "off axis", "tolerance", "verdict", "layout", "side",
-        "least cut", "largest cut", "pieces", "least mm", "largest mm",
+        "where", "least cut", "largest cut", "pieces", "least mm", "largest mm",
     ]  # fmt: skip
     lines = [
         [
             line.feature.name, line.feature.axis, length(job, line.off),
             length(job, line.feature.tolerance), verdict(line.off, line.feature), line.rank,
-            side.side, length(job, side.least, "whole units"),
+            side.side, side.where, length(job, side.least, "whole units"),
             length(job, side.most, "whole units"), "; ".join(cut.piece for cut in side.cuts),
             _millimetres(side.least), _millimetres(side.most),
         ]
@@ -111,8 +115,7 @@ def _feature_page(solution: Solution, feature: Feature) -> Page:
     for layout, card, lines in zip(solution.layouts, cards, titles, strict=True):
         for i, line in enumerate(lines):
             page.write(card.left, card.top - 9 - 11 * i, line, 9, bold=True)
-        for zone in layout.zones:
-            view = _card(page, job, layout, zone, feature, card, drop)
+        view = _card(page, job, layout, feature, card, drop)
     _footing(page, job, solution, view, body)
     return page
 
@@ -129,18 +132,10 @@ def _footing(page: Page, job: Job, solution: Solution, view: View, body: Box) ->
     scale_bar(page, body.right, y - 25, job, view, 70)
 
 
-def _card(
-    page: Page,
-    job: Job,
-    layout: Layout,
-    zone: ZoneLayout,
-    feature: Feature,
-    card: Box,
-    drop: float,
-) -> View:
+def _card(page: Page, job: Job, layout: Layout, feature: Feature, card: Box, drop: float) -> View:
     """One layout's close-up with the cuts beside the feature, and its figures below."""
-    sides = cuts_beside(job, zone, feature)
-    rows = [(f"Cuts on its {side.side} side", side.words(job)) for side in sides]
+    beside = zones_beside(job, layout.zones, feature)
+    rows = [(_side_words(side), side.words(job)) for side in sides_together(beside)]
     rows += _centring(job, layout, feature)
     bottom = card.bottom + len(rows) * LEAD + 4
     for i, (name, value) in enumerate(rows):
@@ -148,9 +143,16 @@ def _card(
         page.write(card.left, y, shorten(name, card.width * 0.5, SIZE), SIZE, ink=ink.GREY)
         page.write(card.left + card.width * 0.52, y, shorten(value, card.width * 0.48, SIZE), SIZE)
     room = Box(card.left, bottom + 6, card.right, card.top - drop)
-    view = fitted(_window(job, zone, feature), room, job.system)
-    draw_close_up(Plan(page, view, job, room), zone, feature, sides)
+    view = fitted(_window(job, beside, feature), room, job.system)
+    draw_close_up(Plan(page, view, job, room), layout.zones, feature, beside)
     return view
+
+
+def _side_words(side: SideCuts) -> str:
+    """Which cuts a line of figures is about."""
+    if side.inside:
+        return f"Cuts inside, {side.side} side"
+    return f"Cuts on its {side.side} side"
 
 
 def _centring(job: Job, layout: Layout, feature: Feature) -> list[tuple[str, str]]:
@@ -165,8 +167,8 @@ def _centring(job: Job, layout: Layout, feature: Feature) -> list[tuple[str, str
     ]
 
 
-def _window(job: Job, zone: ZoneLayout, feature: Feature) -> Box:
+def _window(job: Job, beside: ZonesBeside, feature: Feature) -> Box:
     """The part of the room to show: the feature, and about a unit round it."""
-    product = job.product_of(zone.laying)
-    box = bounds(feature.outline)
-    return box.grown(max(product.pitch[1] * 2.2, product.pitch[0] * 0.6))
+    pitches = [job.product_of(zone.laying).pitch for zone, _ in beside]
+    reach = max((max(wide * 2.2, long * 0.6) for long, wide in pitches), default=0)
+    return bounds(feature.outline).grown(reach)

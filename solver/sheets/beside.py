@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 
 from shapely.geometry import Polygon
 
@@ -22,6 +22,9 @@ Way = tuple[int, int]
 WAYS: tuple[Way, ...] = ((-1, 0), (1, 0), (0, -1), (0, 1))
 """The four sides of a feature in the frame: both along the rows, then both across."""
 
+
+SHORTEST = 1600
+"""Ticks (5 mm) of a feature's outline along which a zone lies beside it."""
 
 FACES_TOO = math.cos(math.radians(67.5))
 """An edge turned further than this from a side does not face it; one at 45 degrees faces two."""
@@ -65,6 +68,11 @@ class SideCuts:
         """The largest of the cuts, None when no piece is cut there."""
         return max((cut.size for cut in self.cuts), default=None)
 
+    @property
+    def where(self) -> str:
+        """Whether the cuts lie outside the feature or inside it."""
+        return "inside" if self.inside else "outside"
+
     def words(self, job: Job) -> str:
         """The cuts as one length or a range."""
         if self.least is None or self.most is None:
@@ -73,17 +81,38 @@ class SideCuts:
         return slanted + span(job, self.least, self.most)
 
 
+ZonesBeside = tuple[tuple[ZoneLayout, tuple[SideCuts, ...]], ...]
+"""The zones that lie along a feature, each with its cuts there."""
+
+
+def zones_beside(job: Job, zones: Iterable[ZoneLayout], feature: Feature) -> ZonesBeside:
+    """Every zone that lies along a feature, outside it or inside, with its cuts there."""
+    found = ((zone, cuts_beside(job, zone, feature)) for zone in zones)
+    return tuple((zone, sides) for zone, sides in found if sides)
+
+
+def sides_together(beside: ZonesBeside) -> tuple[SideCuts, ...]:
+    """The cuts of all zones, outside then inside, those on one side of the plan together."""
+    found: dict[tuple[bool, str], SideCuts] = {}
+    for _, sides in beside:
+        for side in sides:
+            key = (side.inside, side.side)
+            cuts = (*found[key].cuts, *side.cuts) if key in found else side.cuts
+            found[key] = replace(side, cuts=cuts)
+    return tuple(found[key] for key in sorted(found, key=lambda key: key[0]))
+
+
 def cuts_beside(job: Job, zone: ZoneLayout, feature: Feature) -> tuple[SideCuts, ...]:
     """The cuts on the four sides of a feature, from its outermost edge to each far side.
 
-    Of a zone that fills the feature they are those inside it. None for a zone that comes
-    nowhere near the feature.
+    Of a zone that fills the feature they are those inside it. There are none for a zone that
+    does not lie along the feature.
     """
     outline = zone.frame.ring_to_frame(feature.outline)
     reach = TOLERANCE + max(laying.trim for laying in job.zones)
     shape = Polygon(outline)
     own = Polygon(zone.outer, zone.holes)
-    if own.distance(shape) > reach:
+    if own.boundary.intersection(shape.boundary.buffer(reach)).length < SHORTEST + 4 * reach:
         return ()
     inside = shape.contains(own.representative_point())
     beside = Beside(outline, job.product_of(zone.laying), reach, inside)

@@ -3,32 +3,34 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import replace
 
 from models.floor.layout import ZoneLayout
 from models.job.data import Feature
 from models.lengths import show
 from solver.sheets import ink
-from solver.sheets.beside import SideCut, SideCuts
+from solver.sheets.beside import SideCut, ZonesBeside
 from solver.sheets.boxes import Box, Segment
 from solver.sheets.labels import Label, beside, place
 from solver.sheets.page import label_box
 from solver.sheets.plan import Plan, draw_pieces, draw_room
 from solver.sheets.view import Place
+from solver.sheets.zones import outline_zones
 
 SIZE = 6.8
 
 
 def draw_close_up(
-    plan: Plan, zone: ZoneLayout, feature: Feature, sides: Iterable[SideCuts]
+    plan: Plan, zones: Sequence[ZoneLayout], feature: Feature, cuts: ZonesBeside
 ) -> None:
-    """Draw what lies in the plan's bounds, with a dimension across every cut beside the feature."""
+    """Draw what lies in the plan's bounds, with a dimension across every cut at the feature."""
     page, window = plan.page, plan.bounds
-    near = _near_pieces(plan, zone)
     with page.clipped(window):
-        draw_pieces(plan, near, ink.TONES)
+        for zone in zones:
+            draw_pieces(plan, _near_pieces(plan, zone), ink.TONES)
         draw_room(plan)
+        outline_zones(plan, zones)
         box = plan.box_of(feature.outline)
         page.keep_off += _sides(box)
         middle = plan.view.at(feature.centre)
@@ -40,9 +42,10 @@ def draw_close_up(
         line = ((box.left, middle[1]), (box.right, middle[1]))
         spots = beside(line, label, (3, -3, 10, -10, 18, -18), (0.5, 0.25, 0.75))
         place(page, label, list(spots), window)
-    for side in sides:
-        for cut in side.cuts:
-            _dimension(plan, zone, cut)
+    for zone, sides in cuts:
+        for side in sides:
+            for cut in side.cuts:
+                _dimension(plan, zone, cut)
 
 
 def _near_pieces(plan: Plan, zone: ZoneLayout) -> ZoneLayout:

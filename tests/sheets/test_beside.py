@@ -8,7 +8,7 @@ from models.floor.layout import Piece, Solution
 from models.job.data import Feature, Job, Ring
 from models.lengths import show
 from solver.sheets.beside import SideCuts, cuts_beside
-from tests.sheets.clipping import in_frame, pieces_of, rows_of, whole_area
+from tests.sheets.clipping import in_frame, pieces_of, ring_of, rows_of, whole_area
 from tests.sheets.jobs import inch
 
 Pair = tuple[Job, Solution]
@@ -67,7 +67,13 @@ def relaid(pair: Pair, outline: Ring, frame: Frame, start_v: int) -> tuple[SideC
     shape = in_frame(area, frame)
     _, spots = rows_of(job.products[0], shape, start_v, lambda row: inch("10") * row)
     pieces = pieces_of(area, frame, shape, spots)
-    zone = replace(solution.layouts[0].zones[0], frame=frame, pieces=tuple(pieces))
+    zone = replace(
+        solution.layouts[0].zones[0],
+        frame=frame,
+        outer=ring_of(list(shape.exterior.coords)),
+        holes=tuple(ring_of(list(hole.coords)) for hole in shape.interiors),
+        pieces=tuple(pieces),
+    )
     return cuts_beside(job, zone, feature)
 
 
