@@ -11,10 +11,14 @@ from models.job.data import RULE_NAMES
 from solver.audit.checks import (
     features,
     figures,
+    herringbone,
     joints,
+    marks,
     mirrored,
+    mixed,
     order,
     rows,
+    scrap,
     sizes,
     tiling,
     touches,
@@ -33,6 +37,7 @@ from solver.audit.findings import (
     shorten,
 )
 from solver.audit.measured.laid import Laid, lay
+from solver.audit.measured.mirrored import is_turned_over
 from solver.audit.measured.rules import Surveyed
 from solver.audit.measured.runs import runs_of
 from solver.audit.measured.sizes import measure_cuts
@@ -76,7 +81,7 @@ def audit(document: Mapping[str, object]) -> AuditReport:
 
 
 def _survey(laid: Laid) -> Surveyed:
-    return Surveyed(laid, measure_cuts(laid), runs_of(laid))
+    return Surveyed(laid, measure_cuts(laid), runs_of(laid) if laid.in_rows else ())
 
 
 def _of_setting(claims: Claims) -> Iterator[Finding]:
@@ -93,20 +98,21 @@ def _findings(
     """All findings on one layout."""
     laid = [zone.laid for zone in surveyed]
     return chain(
-        *(_of_zone(zone) for zone in surveyed),
+        *(_of_zone(one, is_turned_over(claims, one.laid.zone.name)) for one in surveyed),
         zones.pieces_apart(claims, layout),
         mirrored.reflections(claims, layout),
         features.kept_clear(claims, layout),
         verdicts.verdicts(claims, layout, outcome),
         verdicts.half_unit_limits(layout, surveyed),
         units.shared_units(layout, laid),
+        scrap.offcuts(layout.rank, laid),
         units.unit_counts(claims, layout),
         order.order_lines(layout, laid),
         figures.figures(claims, layout, surveyed),
     )
 
 
-def _of_zone(zone: Surveyed) -> Iterator[Finding]:
+def _of_zone(zone: Surveyed, turned_over: bool) -> Iterator[Finding]:
     """The findings on one zone by itself."""
     laid, cuts = zone.laid, zone.cuts
     return chain(
@@ -114,20 +120,43 @@ def _of_zone(zone: Surveyed) -> Iterator[Finding]:
         tiling.over_the_edge(laid),
         tiling.gaps(laid),
         tiling.inside_one_unit(laid),
+        mixed.unit_lengths(laid),
+        _of_rows(zone, turned_over) if laid.in_rows else _of_herringbone(zone),
+        tiling.whole_or_cut(laid),
+        sizes.claimed_sizes(laid, cuts),
+        touches.claimed_touches(laid, cuts),
+        touches.named_sides(laid),
+    )
+
+
+def _of_rows(zone: Surveyed, turned_over: bool) -> Iterator[Finding]:
+    """The findings on how rows lie."""
+    laid = zone.laid
+    return chain(
         rows.row_numbers(laid),
         rows.corners(laid),
         rows.row_lines(laid),
         rows.chalk_lines(laid),
         rows.listed_runs(laid, zone.runs),
+        mixed.listed_joints(laid, zone.runs),
+        marks.quarter_turns(laid, turned_over),
         joints.square_joints(laid),
         joints.seams_on_row_lines(laid),
         joints.whole_between_joints(laid),
         joints.rows_meet_in_order(laid),
         joints.bond(laid),
-        tiling.whole_or_cut(laid),
-        sizes.claimed_sizes(laid, cuts),
-        touches.claimed_touches(laid, cuts),
-        touches.named_sides(laid),
+    )
+
+
+def _of_herringbone(zone: Surveyed) -> Iterator[Finding]:
+    """The findings on how the units of a herringbone lie."""
+    laid = zone.laid
+    return chain(
+        herringbone.on_pattern(laid),
+        herringbone.inside_units(laid),
+        herringbone.factory_inside(laid, zone.cuts),
+        herringbone.columns(laid),
+        herringbone.chalk(laid),
     )
 
 

@@ -39,7 +39,12 @@ def seams_on_row_lines(laid: Laid) -> Iterator[Finding]:
 
 
 def whole_between_joints(laid: Laid) -> Iterator[Finding]:
-    """A piece with joints at both ends (or both sides) is as long (as wide) as a unit."""
+    """A piece with joints at both ends (or both sides) is as long (as wide) as a unit.
+
+    Not so where cut edges may lie at joints.
+    """
+    if laid.product.shop_cuts:
+        return
     for meets, unit, name in (
         (laid.joints, laid.unit[:, 0], "long"),
         (laid.seams, laid.unit[:, 1], "wide"),
@@ -63,7 +68,7 @@ def _least_and_most(meets: Meets, count: int) -> tuple[Floats, Floats]:
 
 def bond(laid: Laid) -> Iterator[Finding]:
     """Straight: joints line up in all rows. Stepped: each row is shifted by one fraction."""
-    if laid.zone.bond is BondKind.STAGGERED or not len(laid.joints.at):
+    if laid.zone.bond not in (BondKind.STRAIGHT, BondKind.STEPPED) or not len(laid.joints.at):
         return
     length, at = laid.pitch[0], laid.joints.at
     row = laid.rows[laid.joints.before]

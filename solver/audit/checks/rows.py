@@ -73,7 +73,8 @@ def chalk_lines(laid: Laid) -> Iterator[Finding]:
 def listed_runs(laid: Laid, runs: tuple[Run, ...]) -> Iterator[Finding]:
     """Each run laid is listed in its row, with the offset its joints really have.
 
-    Offsets count from the frame's origin or from the cross line, the same for all runs.
+    Offsets count from the frame's origin or from the cross line, the same for all runs. With
+    units of several lengths there is no one offset, and the joints are checked instead.
     """
     cross = float(into_frame(laid.claim)(laid.claim.cross_line)[0, 0])
     rows = {row.row: row for row in laid.claim.rows}
@@ -96,7 +97,7 @@ def _misses(
         fits = [one for one in listed if _covers(one.start, one.end, run)]
         if not fits:
             yield Finding(laid.rank, "runs", where, "no such run", "a run of pieces")
-        elif len(run.pieces) > 1:
+        elif len(run.pieces) > 1 and not laid.mixed:
             off = min(abs(off_line(run.phase - one.offset - base, length)) for one in fits)
             if off > TOUCH + NOISE:
                 found = f"joints {off:.3f} mm from that"

@@ -2,24 +2,21 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
-from solver.audit.document.claims import Claims, LayoutClaim, ProductClaim
+from solver.audit.document.claims import Claims, LayoutClaim
 from solver.audit.findings import Finding
 from solver.audit.measured.fitting import Stock, fits
 from solver.audit.measured.laid import Laid
-from solver.audit.measured.parts import HeldEnds, held_ends, part_of
+from solver.audit.measured.parts import HeldEnds, Part, held_ends, part_of
+from solver.audit.measured.stock import Place, shared, stock_size
 from solver.audit.tolerances import TOUCH
-
-Place = tuple[int, int]
-"""Which zone of the layout, and which of its pieces."""
 
 
 def shared_units(layout: LayoutClaim, zones: Sequence[Laid]) -> Iterator[Finding]:
     """The pieces of every unit that serves more than one piece fit in it together."""
     ends = [held_ends(laid) for laid in zones]
-    for unit, places in _shared(zones).items():
+    for unit, places in shared(zones).items():
         products = {zones[zone].product.name for zone, _ in places}
         labels = [zones[zone].label(place) for zone, place in places]
         where, claimed = f"unit {unit}", f"{' and '.join(labels)} from one unit"
@@ -41,42 +38,30 @@ def _lengths(zones: Sequence[Laid], places: Sequence[Place]) -> list[float]:
     return sorted(found)
 
 
-def _shared(zones: Sequence[Laid]) -> dict[str, list[Place]]:
-    """The units that serve more than one piece."""
-    places: dict[str, list[Place]] = defaultdict(list)
-    for number, laid in enumerate(zones):
-        for place, unit in enumerate(laid.pieces.unit):
-            places[unit].append((number, place))
-    return {unit: those for unit, those in places.items() if len(those) > 1}
-
-
 def _fit(zones: Sequence[Laid], ends: Sequence[HeldEnds], places: Sequence[Place]) -> bool:
     product = zones[places[0][0]].product
-    if len(places) == 2 and _side_by_side(zones, ends, places, product):
-        return True
-    length, width = product.pitch
     parts = [part_of(zones[zone], ends[zone], place) for zone, place in places]
-    return fits(parts, Stock(length, width, product.kerf, product.directional))
+    length, width = stock_size(zones, places[0])
+    stock = Stock(length, width, product.kerf, product.directional)
+    return (len(parts) == 2 and _side_by_side(parts, stock)) or fits(parts, stock)
 
 
-def _side_by_side(
-    zones: Sequence[Laid], ends: Sequence[HeldEnds], places: Sequence[Place], product: ProductClaim
-) -> bool:
+def _side_by_side(parts: Sequence[Part], stock: Stock) -> bool:
     """Whether two pieces plainly fit one at each end of a unit: the common case, by boxes."""
-    boxes = [zones[zone].bounds[place] for zone, place in places]
-    for axis, pitch in enumerate(product.pitch):
+    pitches = stock.length, stock.width
+    for axis, pitch in enumerate(pitches):
         other = 1 - axis
-        sizes = [box[axis + 2] - box[axis] for box in boxes]
-        across = max(box[other + 2] - box[other] for box in boxes)
-        if sum(sizes) + product.kerf > pitch + TOUCH or across > product.pitch[other] + TOUCH:
+        across = max(part.size[other] for part in parts)
+        along = sum(part.size[axis] for part in parts) + stock.kerf
+        if along > pitch + TOUCH or across > pitches[other] + TOUCH:
             continue
-        held = [ends[zone].of(place)[2 * axis : 2 * axis + 2] for zone, place in places]
+        held = [part.held[2 * axis : 2 * axis + 2] for part in parts]
         # One end held each: opposite ends, or one of them turned half round.
         if any(low and high for low, high in held):
             continue
         both_low = held[0][0] and held[1][0]
         both_high = held[0][1] and held[1][1]
-        if not product.directional or not (both_low or both_high):
+        if not stock.directional or not (both_low or both_high):
             return True
     return False
 

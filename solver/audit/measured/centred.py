@@ -50,10 +50,18 @@ def _readings(laid: Laid, axis: AxisClaim, on: str | None) -> list[float]:
 
 
 def _to_line(laid: Laid, axis: AxisClaim) -> tuple[float, float] | None:
-    """Distance to the nearest parallel line of the zone, and the pitch of those lines."""
+    """Distance to the nearest parallel line of the zone, and the pitch of those lines.
+
+    In a herringbone they are the lines of its tips.
+    """
     point = np.array(axis.point)
     far = point + np.array(axis.direction) / np.hypot(*axis.direction)
-    (u, v), (far_u, far_v) = into_frame(laid.claim)(np.stack([point, far])).tolist()
+    ends = into_frame(laid.claim)(np.stack([point, far]))
+    if laid.lattice is not None:
+        here, there = laid.lattice.to_tips(ends).tolist()
+        along = abs(there - here) <= PARALLEL
+        return (_apart(here, laid.lattice.tips), laid.lattice.tips) if along else None
+    (u, v), (far_u, far_v) = ends.tolist()
     length, width = laid.pitch
     if abs(far_v - v) <= PARALLEL:
         return _apart(v - laid.row_zero, width), width

@@ -23,6 +23,8 @@ from solver.audit.document.claims import (
 )
 from solver.audit.measured.boundary import Boundary, boundary_of
 from solver.audit.measured.edges import Edges, Meets, edges_of, meet
+from solver.audit.measured.lattice import Lattice, columns_as_rows, lattice_from
+from solver.audit.measured.mirrored import is_turned_over
 from solver.audit.tolerances import ROUNDING, TOUCH
 
 
@@ -35,7 +37,8 @@ class Laid:
     tells the pieces that are whole units, ``oblong`` the rectangles. ``joints`` are the
     places where two pieces meet end to end, ``seams`` where they meet across a row line.
     ``row_zero`` is the v of a row line and ``rows`` each piece's row by its place, counted
-    from 1 at the lowest; in a herringbone they are the columns of its points.
+    from 1 at the lowest; in a herringbone, which has a ``lattice`` instead, they are the
+    columns of its points.
     """
 
     rank: int
@@ -56,6 +59,7 @@ class Laid:
     seams: Meets
     row_zero: float
     rows: Ints
+    lattice: Lattice | None
 
     @property
     def in_rows(self) -> bool:
@@ -120,15 +124,40 @@ def lay(claims: Claims, layout: LayoutClaim, claim: LaidZoneClaim) -> Laid:
     box = (bounds[:, 2] - bounds[:, 0]) * (bounds[:, 3] - bounds[:, 1])
     oblong = (np.abs(box - areas) <= _slack(product)) & ~_has_slants(edges, len(areas))
     unit = _units(pieces, product)
+    whole = oblong & _is_whole(bounds, unit)
     seams = meet(edges, 1)
-    zero = _row_zero(seams, turned(claim.start_line)[0, 1], product.pitch[1])
-    rows = np.floor(((bounds[:, 1] + bounds[:, 3]) / 2 - zero) / product.pitch[1]).astype(np.int64)
-    lowest = int(rows.min())
+    lattice, row_zero, rows = None, 0.0, pieces.row
+    if zone.in_rows:
+        row_zero, rows = _rows(seams, bounds, turned(claim.start_line)[0, 1], product.pitch[1])
+    else:
+        lattice = _lattice(claims, zone, product, pieces, bounds, unit, whole)
+        _, column = lattice.nearest(lattice.plain(pieces.corner, unit), pieces.quarter)
+        rows = columns_as_rows(column, pieces.row)
     return Laid(
-        layout.rank, zone, product, claim, pieces, area, shapes, bounds, areas, unit,
-        oblong & _is_whole(bounds, unit), oblong, edges, boundary_of(claims, zone, area, turned),
-        meet(edges, 0), seams, zero + lowest * product.pitch[1], rows - lowest + 1,
+        layout.rank, zone, product, claim, pieces, area, shapes, bounds, areas, unit, whole, oblong,
+        edges, boundary_of(claims, zone, area, turned), meet(edges, 0), seams, row_zero, rows,
+        lattice,
     )  # fmt: skip
+
+
+def _rows(seams: Meets, bounds: Floats, start_v: float, width: float) -> tuple[float, Ints]:
+    """The v of the lowest row line, and the row of every piece by its place."""
+    zero = _row_zero(seams, start_v, width)
+    rows = np.floor(((bounds[:, 1] + bounds[:, 3]) / 2 - zero) / width).astype(np.int64)
+    lowest = int(rows.min())
+    return zero + lowest * width, rows - lowest + 1
+
+
+def _lattice(
+    claims: Claims, zone: ZoneClaim, product: ProductClaim, pieces: PieceClaims,
+    bounds: Floats, unit: Floats, whole: Bools,
+) -> Lattice:  # fmt: skip
+    """The pattern of a herringbone: from its whole units, or where there are none as claimed."""
+    halves = 2 if zone.double else 1
+    empty = Lattice(*product.pitch, halves, is_turned_over(claims, zone.name))
+    if whole.any():
+        return lattice_from(empty, bounds[whole, :2], unit[whole], pieces.quarter[whole])
+    return lattice_from(empty, pieces.corner, unit, pieces.quarter)
 
 
 def _units(pieces: PieceClaims, product: ProductClaim) -> Floats:

@@ -76,20 +76,24 @@ class HeldEnds:
 
 
 def held_ends(laid: Laid) -> HeldEnds:
-    """The ends of pieces that are joints inside the floor and so factory edges."""
+    """The ends of pieces that are joints inside the floor and so factory edges.
+
+    A product cut in the shop may have cut edges at joints: none of its pieces is held.
+    """
     flags = [np.zeros(len(laid.rows), dtype=np.bool_) for _ in range(4)]
-    for flag, pieces in zip(
-        flags,
-        (laid.joints.after, laid.joints.before, laid.seams.after, laid.seams.before),
-        strict=True,
-    ):
-        flag[pieces] = True
+    ends = (laid.joints.after, laid.joints.before, laid.seams.after, laid.seams.before)
+    for flag, pieces in zip(flags, ends, strict=True):
+        flag[pieces] = not laid.product.shop_cuts
     return HeldEnds(*flags)
 
 
 def part_of(laid: Laid, ends: HeldEnds, place: int) -> Part:
-    """One piece as a part."""
-    return Part(_to_origin(laid.shapes[place]), ends.of(place))
+    """One piece as a part, turned the way its unit came out of the carton."""
+    part = Part(_to_origin(laid.shapes[place]), ends.of(place))
+    if not laid.pieces.quarter[place]:
+        return part
+    # A unit laid a quarter turn counter-clockwise is turned back clockwise.
+    return part.turned().turned().turned()
 
 
 def _to_origin(shape: shapely.Polygon) -> shapely.Polygon:

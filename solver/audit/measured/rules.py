@@ -87,12 +87,19 @@ def _seen(zone: Surveyed, asked: Asked, column: int) -> float | None:
 
 def joint_offset(zone: Surveyed, _: Asked) -> float | None:
     """The least distance between end joints of neighbouring rows."""
-    return nearest_joints(zone.laid, joints_by_row(zone.laid), 1, zone.runs)
+    return _nearest_joints(zone, 1)
 
 
 def second_joint_offset(zone: Surveyed, _: Asked) -> float | None:
     """The least distance between end joints of rows two apart."""
-    return nearest_joints(zone.laid, joints_by_row(zone.laid), 2, zone.runs)
+    return _nearest_joints(zone, 2)
+
+
+def _nearest_joints(zone: Surveyed, gap: int) -> float | None:
+    """The least distance between end joints of rows so many apart; none in a herringbone."""
+    if not zone.laid.in_rows:
+        return None
+    return nearest_joints(zone.laid, joints_by_row(zone.laid), gap, zone.runs)
 
 
 def no_stair(zone: Surveyed, _: Asked) -> float | None:
@@ -110,6 +117,8 @@ def balanced_cuts(zone: Surveyed, _: Asked) -> float | None:
 def balance(zone: Surveyed) -> float | None:
     """The larger difference between two opposite cuts: across, and in a straight bond along."""
     laid = zone.laid
+    if not laid.in_rows:
+        return None
     low, high = laid.rows == 1, laid.rows == laid.rows.max()
     difference = abs(_least_or(zone, low, ACROSS) - _least_or(zone, high, ACROSS))
     if laid.zone.bond is not BondKind.STRAIGHT:

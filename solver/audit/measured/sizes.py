@@ -25,14 +25,16 @@ class CutPieces:
     """The pieces that are not whole units, by place, and what was measured of them.
 
     ``edges`` are their sides and ``segment`` the boundary segment each lies on (or OFF);
-    ``sawn`` tells the cut ones: on the boundary and not a factory edge that meets it. The
-    sides of ``places[k]`` are ``first[k]:first[k + 1]``. ``sizes`` (n, 4) has a line
-    for every piece of the zone, by SIZE_KEYS, nan for none: along and across its own unit.
+    ``factory`` tells those along a side of the unit, ``sawn`` the cut ones: on the boundary
+    and not a factory edge that meets it. The sides of ``places[k]`` are
+    ``first[k]:first[k + 1]``. ``sizes`` (n, 4) has a line for every piece of the zone, by
+    SIZE_KEYS, nan for none: along and across its own unit.
     """
 
     places: Ints
     edges: Edges
     segment: Ints
+    factory: Bools
     sawn: Bools
     first: Ints
     sizes: Floats
@@ -62,8 +64,9 @@ def measure_cuts(laid: Laid) -> CutPieces:
     first = np.searchsorted(edges.piece, np.append(places, len(laid.whole)))
     segment = laid.boundary.segment_of(edges)
     sizes = _oblong_sizes(laid, edges, segment)
-    sawn = (segment != OFF) & ~_on_unit_sides(laid, edges)
-    cuts = CutPieces(places, edges, segment, sawn, first.astype(np.int64), sizes)
+    factory = _on_unit_sides(laid, edges)
+    sawn = (segment != OFF) & ~factory
+    cuts = CutPieces(places, edges, segment, factory, sawn, first.astype(np.int64), sizes)
     for k in np.flatnonzero(~laid.oblong[places]).tolist():
         sizes[places[k]] = measured_sizes(laid, cuts, k)
     quarter = np.flatnonzero(laid.pieces.quarter & laid.oblong)

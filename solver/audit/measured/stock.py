@@ -1,8 +1,8 @@
-"""What is bought of a product: its units by their length, and their area."""
+"""What is bought of a product: units by their length, their area, and what each serves."""
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Sequence
 
 from solver.audit.document.claims import ProductClaim
@@ -10,6 +10,25 @@ from solver.audit.measured.laid import Laid
 
 Lengths = dict[float, int]
 """Units by their length without joint in mm; empty where all are of one length."""
+
+Place = tuple[int, int]
+"""Which zone of the layout, and which of its pieces."""
+
+
+def shared(zones: Sequence[Laid]) -> dict[str, list[Place]]:
+    """The units that serve more than one piece, with those pieces."""
+    places: dict[str, list[Place]] = defaultdict(list)
+    for number, laid in enumerate(zones):
+        for place, unit in enumerate(laid.pieces.unit):
+            places[unit].append((number, place))
+    return {unit: those for unit, those in places.items() if len(those) > 1}
+
+
+def stock_size(zones: Sequence[Laid], place: Place) -> tuple[float, float]:
+    """Length and width of the unit a piece is cut from, joint included."""
+    laid = zones[place[0]]
+    along, across = laid.unit[place[1]].tolist()
+    return (across, along) if laid.pieces.quarter[place[1]] else (along, across)
 
 
 def units_by_length(zones: Sequence[Laid]) -> Lengths:
