@@ -42,7 +42,7 @@ def mirrored(item: Item, layings: Mapping[str, Laying], axes: Mapping[str, Axis]
     axis = look_up(mirror["axis"], axes, "axis")
     original = layings[mirror["zone"].text]
     directions = tuple(
-        Direction(f"{one.label}, reflected", _reflected(one.vector, axis.direction))
+        Direction(f"{one.label}, reflected", reflected_direction(one.vector, axis.direction))
         for one in original.directions
     )
     # What the original is centred on says nothing of where its reflection lies.
@@ -55,7 +55,7 @@ def mirrored(item: Item, layings: Mapping[str, Laying], axes: Mapping[str, Axis]
     )
 
 
-def _reflected(vector: Point, axis: Point) -> Point:
+def reflected_direction(vector: Point, axis: Point) -> Point:
     """A direction reflected about an axis, as the shortest whole vector."""
     (vx, vy), (ax, ay) = vector, axis
     dot, square = vx * ax + vy * ay, ax * ax + ay * ay

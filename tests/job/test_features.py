@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from models.job.data import Feature, Job
+from models.job.data import Extent, Feature, Job
 from models.job.errors import JobError
 from models.job.shapes import circle, circle_sides
 from models.lengths import to_mm, to_ticks
@@ -101,6 +101,58 @@ def test_features_that_cannot_be(words: str, message: str) -> None:
 def test_an_unknown_axis_gets_the_nearest_one() -> None:
     with pytest.raises(JobError, match="'star', axis: there is no axis called 'slent'; did you m"):
         feature("along: 1, diameter: 9", "slent")
+
+
+def test_a_feature_free_to_slide_lies_at_the_low_end_of_its_range() -> None:
+    found = feature("along: {from: 250, to: 1400.5}, rectangle: [300, 200]")
+    assert found.slide == Extent(250 * MM, 448160)
+    assert found.centre == metres((2, 0.75))[0]
+    assert feature("along: 250, rectangle: [300, 200]").outline == found.outline
+    back = feature("along: {from: -300, to: 300}, rectangle: [300, 200]")
+    assert back.centre == metres((2, 0.2))[0]
+
+
+@pytest.mark.parametrize(
+    ("words", "column", "message"),
+    [
+        (
+            "along: {from: 900, to: 900}, diameter: 90",
+            "",
+            "features 'star', along: 'from' '900' is not below 'to' '900'; write the least first",
+        ),
+        ("along: {from: 900}, diameter: 90", "", "along: the key 'to' is missing"),
+        (
+            "along: {from: 900, till: 950}, diameter: 90",
+            "",
+            "along: unknown key 'till'; known here: from",
+        ),
+        ("along: {from: 100, to: 2400}, rectangle: [300, 200]", "", "'star': reaches outside the"),
+        (
+            # clear at both ends, not on the way
+            "along: {from: 200, to: 2000}, rectangle: [100, 100]",
+            "{name: post, corner: [1990, 1600], size: [20, 20]}",
+            "features 'star': overlaps column 'post'",
+        ),
+        (
+            "along: {from: 200, to: 600}, rectangle: [100, 100]",
+            "{name: post, corner: [1970, 1200], size: [40, 40]}",
+            None,
+        ),
+    ],
+)
+def test_a_sliding_feature_must_be_clear_all_the_way(
+    words: str, column: str, message: str | None
+) -> None:
+    sections = {
+        "axes": AXES,
+        "columns": f"[{column}]",
+        "features": f"[{{name: star, axis: up, {words}}}]",
+    }
+    if message is None:
+        assert read(**sections).features[0].slide is not None
+        return
+    with pytest.raises(JobError, match=message):
+        read(**sections)
 
 
 @given(st.integers(1, 4_000_000), st.integers(0, 359))

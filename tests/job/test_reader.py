@@ -1,6 +1,5 @@
 import re
 from dataclasses import replace
-from fractions import Fraction
 
 import pytest
 
@@ -29,30 +28,6 @@ def test_the_same_text_gives_the_same_job() -> None:
 def test_everything_after_the_room_can_come_in_any_order() -> None:
     lines = text().splitlines()
     assert read_text("\n".join(reversed(lines)), "galley.yaml") == read()
-
-
-@pytest.mark.parametrize(
-    ("spare", "percent", "units"),
-    [
-        ("5 %", 5, 0),
-        ("5%", 5, 0),
-        ("7.5 %", Fraction(15, 2), 0),
-        ("20 units", 0, 20),
-        ("1 unit", 0, 1),
-        ("0 units", 0, 0),
-    ],
-)
-def test_spare_stock(spare: str, percent: Fraction | int, units: int) -> None:
-    job = read(spare=spare)
-    assert job.spare_percent == percent
-    assert job.spare_units == units
-
-
-def test_spare_stock_over_everything_laid() -> None:
-    with pytest.raises(
-        JobError, match="spare: is over 100 %; write a percentage of the units laid"
-    ):
-        read(spare="101 %")
 
 
 def test_the_tape_step() -> None:

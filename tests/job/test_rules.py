@@ -94,6 +94,115 @@ def test_each_rule_takes_must_or_prefer_with_a_limit() -> None:
     )
 
 
+MIXED = (
+    "[{name: mix, width: 150,"
+    " lengths: [{length: 400, per_carton: 2}, {length: 900, per_carton: 1}]}]"
+)
+
+
+def test_defaults_of_mixed_lengths_go_by_the_shortest() -> None:
+    found = rules(products=MIXED)
+    assert found.smallest_end == Limit(MUST, 100 * MM)
+    assert found.joint_offset == Limit(MUST, 400 * MM // 3)
+    assert found.second_joint_offset == Limit(PREFER, 50 * MM)
+    assert found.no_stair is None
+
+
+def test_limits_of_mixed_lengths_may_go_by_the_longest() -> None:
+    found = rules("{joint_offset: {must: 450}, smallest_end: {must: 500}}", products=MIXED)
+    assert found.joint_offset == Limit(MUST, 450 * MM)
+    with pytest.raises(
+        JobError, match="joint_offset: 451 mm is more than half a unit: end joints come at least ev"
+    ):
+        rules("{joint_offset: {must: 451}}", products=MIXED)
+    with pytest.raises(JobError, match="no_stair: units of several lengths make no stair; leave"):
+        rules("{no_stair: prefer}", products=MIXED)
+
+
+def test_defaults_of_a_herringbone() -> None:
+    assert rules(bond="herringbone") == Rules(
+        smallest_cut=Limit(MUST, 50 * MM),
+        smallest_end=Limit(MUST, 50 * MM),
+        tape_tolerance=Limit(PREFER, MM),
+    )
+
+
+@pytest.mark.parametrize(
+    ("key", "reason"),
+    [
+        ("joint_offset", "means nothing in a herringbone: the bond itself says where joints fall"),
+        (
+            "second_joint_offset",
+            "means nothing in a herringbone: the bond itself says where joints fall",
+        ),
+        ("half_unit_edges", "means nothing in a herringbone: units meet every edge both ways"),
+        ("balanced_cuts", "means nothing in a herringbone: units meet every edge both ways"),
+        ("no_stair", "a herringbone bond repeats its shift in every row"),
+    ],
+)
+def test_rules_a_herringbone_gives_no_meaning(key: str, reason: str) -> None:
+    with pytest.raises(JobError, match=f"rules, {key}: {reason}; leave '{key}' out"):
+        rules(f"{{{key}: must}}", "herringbone")
+    assert getattr(rules(f"{{{key}: off}}", "herringbone"), key) is None
+
+
+HALVES = "[{name: block, length: 600, width: 150}, {name: odd, length: 610, width: 150}]"
+
+
+@pytest.mark.parametrize(
+    ("bond", "product", "axis", "on"),
+    [
+        # long runs along the longest wall: along the line of points of the first
+        ("herringbone", "odd", "long", "joint"),
+        ("herringbone", "odd", "cross", "unit"),
+        ("herringbone", "odd", "cross", "either"),
+        ("herringbone", "block", "diagonal", "joint"),
+        ("{herringbone: 90}", "odd", "diagonal", "joint"),
+        ("{herringbone: 90}", "block", "long", "joint"),
+    ],
+)
+def test_a_herringbone_can_be_centred_on(bond: str, product: str, axis: str, on: str) -> None:
+    found = herringbone(bond, product, f"{axis}, on: {on}")
+    assert found.centred == (Centred(MUST, axis, CentreOn(on)),)
+
+
+@pytest.mark.parametrize(
+    ("bond", "product", "axis", "message"),
+    [
+        (
+            "herringbone",
+            "odd",
+            "cross, on: joint",
+            "axis 'cross' is square to the line of points, and no joint runs along it; write ",
+        ),
+        (
+            "herringbone",
+            "odd",
+            "diagonal",
+            "axis 'diagonal' runs neither along the line of points nor square to it, and no other",
+        ),
+        ("{herringbone: 90}", "odd", "long", "lay the herringbone along 'long', its units at 45"),
+        ("herringbone", "block", "skew", "axis 'skew' runs neither along the line of points"),
+    ],
+)
+def test_a_herringbone_cannot_be_centred_on(
+    bond: str, product: str, axis: str, message: str
+) -> None:
+    with pytest.raises(JobError, match=message):
+        herringbone(bond, product, axis)
+
+
+def herringbone(bond: str, product: str, centred: str) -> Rules:
+    axes = AXES[:-1] + ", {name: diagonal, through: [[0, 0], [1000, 1000]]}]"
+    axes = axes.replace("[1000, 1001]", "[1000, 300]")
+    return read(
+        products=HALVES,
+        axes=axes,
+        field=f"{{product: {product}, bond: {bond}}}",
+        rules=f"{{centred: [{{must: {centred}}}]}}",
+    ).field.rules
+
+
 def test_a_bare_kind_keeps_the_usual_limit() -> None:
     found = rules("{smallest_cut: prefer, no_stair: must, tape_tolerance: must}")
     assert found.smallest_cut == Limit(PREFER, 50 * MM)

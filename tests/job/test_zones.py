@@ -38,6 +38,29 @@ def zone(words: str, **sections: str) -> Laying:
     return job(f"name: z, {words}", **sections).zones[0]
 
 
+def test_the_only_product_needs_no_naming() -> None:
+    field = read().field
+    assert (field.name, field.product) == ("field", "plank")
+
+
+def test_the_product_is_named_among_several() -> None:
+    job = read(products=PRODUCTS, field="{name: nave, product: tile, bond: straight}")
+    assert (job.field.name, job.field.product) == ("nave", "tile")
+    assert job.product_of(job.field).name == "tile"
+
+
+def test_several_products_and_none_named() -> None:
+    with pytest.raises(
+        JobError, match="field: does not say which product is laid; add 'product: p"
+    ):
+        read(products=PRODUCTS)
+
+
+def test_a_field_of_no_known_product() -> None:
+    with pytest.raises(JobError, match="no product called 'plonk'; did you mean 'plank'"):
+        read(field="{bond: straight, product: plonk}")
+
+
 def test_without_zones_the_field_is_all_there_is() -> None:
     found = read()
     assert found.zones == (found.field,)

@@ -6,11 +6,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from models.job.angles import is_parallel, is_square, vector
-from models.job.data import Bond, BondKind, Direction
+from models.job.data import Direction
 from models.job.errors import JobError
 from tests.job.sample import read
 
-TWO = "[{name: plank, length: 900, width: 150}, {name: tile, length: 300, width: 300}]"
 AXES = "[{name: aisle, through: [[0, 0], [3000, 1000]]}]"
 
 
@@ -19,43 +18,9 @@ def directions(words: str) -> tuple[Direction, ...]:
     return read(axes=AXES, field=field).field.directions
 
 
-def test_the_only_product_needs_no_naming() -> None:
-    field = read().field
-    assert (field.name, field.product) == ("field", "plank")
-
-
-def test_the_product_is_named_among_several() -> None:
-    job = read(products=TWO, field="{name: nave, product: tile, bond: straight}")
-    assert (job.field.name, job.field.product) == ("nave", "tile")
-    assert job.product_of(job.field).name == "tile"
-
-
-@pytest.mark.parametrize(
-    ("words", "bond"),
-    [
-        ("staggered", Bond(BondKind.STAGGERED)),
-        ("straight", Bond(BondKind.STRAIGHT)),
-        ("{stepped: 1/3}", Bond(BondKind.STEPPED, Fraction(1, 3))),
-        ("{stepped: 0.25}", Bond(BondKind.STEPPED, Fraction(1, 4))),
-    ],
-)
-def test_bonds(words: str, bond: Bond) -> None:
-    assert read(field=f"{{bond: {words}}}").field.bond == bond
-
-
 @pytest.mark.parametrize(
     ("field", "message"),
     [
-        ("{bond: straight, product: plonk}", "no product called 'plonk'; did you mean 'plank'"),
-        ("{bond: {stepped: 0}}", "field, bond, stepped: 0 is not between 0 and 1; write a fract"),
-        ("{bond: {stepped: 1}}", "1 is not between 0 and 1"),
-        ("{bond: {stepped: 4/3}}", "4/3 is not between 0 and 1"),
-        ("{bond: {stepped: -1/3}}", "-1/3 is not between 0 and 1"),
-        ("{bond: {stepped: 1/0}}", "'1/0' is not a fraction; write a fraction such as 1/3"),
-        ("{bond: {stepped: third}}", "'third' is not a fraction"),
-        ("{bond: {stepped: nan}}", "'nan' is not a fraction"),
-        ("{bond: {stepped: 1e9999999}}", "'1e9999999' is not a fraction"),
-        ("{bond: {stepped: 0." + "3" * 5000 + "}}", r"\.\.\.' is not a fraction"),
         (
             "{bond: straight, directions: [{along: sluth}]}",
             "field, directions 1, along: there is no wall or axis called 'sluth'; known here: s, e",
@@ -66,16 +31,9 @@ def test_bonds(words: str, bond: Bond) -> None:
         ("{bond: straight, directions: {along: s}}", "directions: is a group of keys; write a li"),
     ],
 )
-def test_fields_that_cannot_be(field: str, message: str) -> None:
+def test_directions_that_cannot_be(field: str, message: str) -> None:
     with pytest.raises(JobError, match=message):
         read(field=field)
-
-
-def test_several_products_and_none_named() -> None:
-    with pytest.raises(
-        JobError, match="field: does not say which product is laid; add 'product: p"
-    ):
-        read(products=TWO)
 
 
 def test_directions_along_walls_axes_and_at_angles() -> None:
