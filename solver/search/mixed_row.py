@@ -171,21 +171,23 @@ class Filler:
         span, longest = lane.span, self.mix[0][0]
         if lane.plain:
             for unit, (length, _) in enumerate(self.mix):
-                yield Way(prices.units[unit], span.start + length, None, unit)
-        least = max(span.need_start, self.step)
-        marks = [span.start + rest for rest in _some(prices.highs, rng)]
-        if least < longest:
-            marks += [span.start + rng.randrange(least, longest) for _ in range(OFFERED)]
+                if length < span.length:
+                    yield Way(prices.units[unit], span.start + length, None, unit)
+        # The longest cut there is is always tried, so that a way is found whatever the needs.
+        least = min(max(span.need_start, self.step), longest - 1)
+        marks = [span.start + rest for rest in (longest - 1, *_some(prices.highs, rng))]
+        marks += [span.start + rng.randrange(least, longest) for _ in range(OFFERED)]
         # Down to the tape step: a start piece may be shorter than its offcut, never longer.
         marks = [mark // self.step * self.step for mark in marks]
-        for end in (*([span.end] if lane.plain else []), *_some(prices.lows, rng)):
-            mark = end if end == span.end else span.end - end
+        for end in (*([0] if lane.plain else []), *_some(prices.lows, rng)):
+            mark = span.end - end
             while mark - span.start >= longest or (mark > span.start and rng.random() < 0.2):
                 mark -= self.mix[rng.randrange(len(self.mix))][0]
             marks.append(-(-mark // self.step) * self.step)
         for mark in sorted(set(marks)):
             first = mark - span.start
-            if 0 < first < longest and not (lane.plain and self._whole(first) is not None):
+            inside = 0 < first < min(longest, span.length)
+            if inside and not (lane.plain and self._whole(first) is not None):
                 short = int(first < span.need_start)
                 cost = self._cut(first, prices.highs, prices) + BROKEN * short
                 yield Way(cost, mark, None, -1, first, short)
