@@ -77,19 +77,23 @@ class Labels:
             if line.distance(Spot(corner)) <= trim + TOUCH
             and TOUCH < (reach := reach_along(step, corner)) * line.length < line.length - TOUCH
         )
-        for low, high in pairwise([0.0, *cuts, 1.0]):
-            label = self._beyond(_off(step, (low + high) / 2, trim), close)
+        spans = list(pairwise([0.0, *cuts, 1.0]))
+        beyond = [self._beyond(_off(step, sum(span) / 2, trim), close) for span in spans]
+        clear = {labels[0] for labels in beyond if len(labels) == 1}
+        for (low, high), labels in zip(spans, beyond, strict=True):
+            # At a corner two may be as near: it goes with the rest of the step.
+            label = next((label for label in labels if label in clear), labels[0])
             yield Side(place_at(step, low), place_at(step, high), *label)
 
-    def _beyond(self, spot: Geometry, close: Iterable[Part]) -> Label:
-        """What lies nearest to a spot beyond a strip: an area, or what stands there."""
+    def _beyond(self, spot: Geometry, close: Iterable[Part]) -> list[Label]:
+        """What lies nearest to a spot beyond a strip: areas, or what stands there."""
         things = [(other.shape.distance(spot), other.name) for other in close]
         things += [(Polygon(item.outline).distance(spot), item.name) for item in standing(self.job)]
-        distance, name = min(things, key=lambda thing: thing[0], default=(math.inf, ""))
+        nearest = min((distance for distance, _ in things), default=math.inf)
         wall = self.job.walls[int(self.wall_lines.nearest(spot))]
-        if shapely.LineString([wall.start, wall.end]).distance(spot) < distance:
-            return wall.name, wall.sight
-        return name, Sight.PLAIN
+        if shapely.LineString([wall.start, wall.end]).distance(spot) < nearest:
+            return [(wall.name, wall.sight)]
+        return [(name, Sight.PLAIN) for distance, name in things if distance <= nearest + TOUCH]
 
 
 def labels_of(job: Job, floor: Floor, parts: Sequence[Part]) -> Labels:

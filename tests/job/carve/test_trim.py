@@ -119,3 +119,10 @@ def test_a_seam_over_trim_is_measured_along_the_zone_that_keeps_its_shape() -> N
 
 def test_a_job_of_one_zone_has_no_seams() -> None:
     assert seams(plan_of(job_of(ELL))) == ()
+
+
+def test_a_side_over_trim_round_a_corner_goes_to_the_strip_beside_it() -> None:
+    zone = border(5_000, "w3", "w4", mitred=True, trim=1_600)
+    sides = {(s.start, s.end, s.name) for s in carved(job_of(ELL, zone))["field"].sides}
+    assert ((1_000_000, 593_400), (593_400, 593_400), "border, w3") in sides
+    assert ((593_400, 593_400), (593_400, 900_000), "border, w4") in sides
