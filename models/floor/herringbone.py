@@ -51,6 +51,15 @@ def same_corner(corner: Corner, pitch: tuple[int, int], double: bool) -> Corner:
     return (total - rise) // 2, (total + rise) // 2
 
 
+def mirrored_corner(corner: Corner, pitch: tuple[int, int], double: bool) -> Corner:
+    """The corner that gives the same pattern once u and v have changed places.
+
+    Upright modules then lie flat: the one that belongs to ``corner`` gives the new corner.
+    """
+    length, width = module(pitch, double)
+    return corner[1] + width - length, corner[0] + length
+
+
 def herringbone_cuts(
     zone: Zone, corner: Corner, pitch: tuple[int, int], double: bool, measured: bool = True
 ) -> list[Cut]:

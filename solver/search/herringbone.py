@@ -19,7 +19,7 @@ from models.job.data import Job, Kind, Point
 from solver.search.bounds import cover_of, together
 from solver.search.corners import corners, ways_to_move
 from solver.search.draft import zone_stock
-from solver.search.found import Found, Say, Searched, Stop
+from solver.search.found import Found, Say, Searched, Stop, Task
 from solver.stock.bound import least_units
 from solver.stock.herringbone import herringbone_parts
 from solver.stock.pack import pack
@@ -61,14 +61,13 @@ def _by_cut(one: Weighed) -> Key:
     return one.broken, -one.smallest, one.units, one.corner
 
 
-def search(job: Job, zone: Zone, say: Say, stop: Stop, copies: int = 1) -> Searched:
-    """The best corners of one direction, and a bound over all of them.
-
-    ``copies`` counts the zone and those that mirror it: units and bound are of them all.
-    """
+def search(task: Task, say: Say, stop: Stop) -> Searched:
+    """The best corners of one direction, and a bound over all of them."""
+    job, zone, copies = task.job, task.zone, task.copies
     stock = zone_stock(job, zone.laying)
     area = zone.polygon.area / (stock.length * stock.width)
-    tried, every = corners(job, zone, min(max(round(EFFORT / area), FEWEST), MOST))
+    most = min(max(round(EFFORT / area), FEWEST), MOST, task.effort.pairs or MOST)
+    tried, every = corners(job, zone, most)
     weigher = Weigher(zone, stock, copies)
     found: dict[Corner, Weighed] = {}
     for number, corner in enumerate(tried):
@@ -79,7 +78,7 @@ def search(job: Job, zone: Zone, say: Say, stop: Stop, copies: int = 1) -> Searc
         found[corner] = weigher.weighed(corner)
     complete = len(found) == len(tried)
     packed = {one.corner: weigher.packed(one) for one in _promising(list(found.values()))}
-    moves = () if every or not complete else _moves(job, zone)
+    moves = _moves(job, zone) if complete and not every and task.effort.deep else ()
     complete &= _moved(packed, moves, weigher, stop)
     at_least = together([cover_of(job, zone)] * copies)
     if complete and every and zone.rectilinear:
@@ -94,7 +93,7 @@ def _found(zone: Zone, one: Weighed) -> Found:
 
 @dataclass(frozen=True, slots=True)
 class Weigher:
-    """What corners of one zone are weighed with; ``copies`` as in ``search``."""
+    """What corners of one zone are weighed with; ``copies`` as in ``Task``."""
 
     zone: Zone
     stock: Stock
@@ -124,23 +123,18 @@ def parts_at(
     pitch = (stock.length, stock.width)
     whole, cuts = cut_pieces(zone, corner, pitch, zone.laying.bond.double)
     parts = herringbone_parts(zone, cuts)
-    return cuts, whole * copies, parts + mirrored_parts(cuts, parts) * (copies - 1)
+    return cuts, whole * copies, parts + mirrored_parts(parts) * (copies - 1)
 
 
-def mirrored_parts(cuts: Sequence[Cut], parts: Sequence[Part]) -> list[Part]:
-    """The parts of a zone that mirrors this one, with u the same and v turned over.
-
-    Its flat units keep their arrows and its upright ones still point up, so that what was
-    low across is high across, or low along high along.
-    """
+def mirrored_parts(parts: Sequence[Part]) -> list[Part]:
+    """The parts of a zone that mirrors this one: arrows kept, what was low across is high."""
     return [
         replace(
             part,
-            along=part.along.flipped if cut.quarter else part.along,
-            across=part.across if cut.quarter else part.across.flipped,
+            across=part.across.flipped,
             lean=None if part.lean is None else -part.lean,
         )
-        for cut, part in zip(cuts, parts, strict=True)
+        for part in parts
     ]
 
 

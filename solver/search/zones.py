@@ -9,7 +9,7 @@ from models.floor.zone import zone_of
 from models.job.carve.area import Area, Plan
 from models.job.data import Axis, BondKind, Job, Mirror, Point, Share
 from models.program.spans import Choice
-from solver.search import grid, herringbone, staggered
+from solver.search import grid, herringbone, mixed, staggered
 from solver.search.bounds import Cover, cover_of
 from solver.search.found import (
     ANY_LINE,
@@ -22,6 +22,7 @@ from solver.search.found import (
     Stop,
     Task,
 )
+from solver.search.herringbone_mirror import reflect_herringbone
 from solver.search.links import carried
 from solver.search.mirror import reflect
 from solver.search.staggered import SMALL_UNITS
@@ -136,10 +137,12 @@ def _directions(job: Job, area: Area, copies: int, watch: Watch) -> list[Searche
 
 def _search(task: Task, watch: Watch, before: Sequence[Searched] = ()) -> Searched:
     """The search that suits the zone's bond."""
+    if task.product.mix:
+        return mixed.search(task, watch.say, watch.stop)
     if task.zone.laying.bond.kind is BondKind.STAGGERED:
         return staggered.search(task, watch.say, watch.stop, before)
     if task.zone.laying.bond.kind is BondKind.HERRINGBONE:
-        return herringbone.search(task.job, task.zone, watch.say, watch.stop, task.copies)
+        return herringbone.search(task, watch.say, watch.stop)
     return grid.search(task, watch.say, watch.stop)
 
 
@@ -225,8 +228,12 @@ def with_mirrors(plan: Plan, numbers: Sequence[int], layout: Sequence[Found]) ->
     for area in areas:
         if area.mirrors:
             found = laid[area.mirrors]
-            width = plan.job.product_of(found.zone.laying).pitch[1]
-            laid[area.name] = reflect(found, area, _mirror_axis(plan.job, area), width)
+            pitch = plan.job.product_of(found.zone.laying).pitch
+            axis = _mirror_axis(plan.job, area)
+            if found.zone.laying.bond.kind is BondKind.HERRINGBONE:
+                laid[area.name] = reflect_herringbone(found, area, axis, pitch)
+            else:
+                laid[area.name] = reflect(found, area, axis, pitch[1])
     return tuple(laid[area.name] for area in areas)
 
 
