@@ -8,7 +8,7 @@ worse, since what comes from one unit still does when something is left out.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 import numpy as np
 
@@ -91,17 +91,26 @@ class _Search:
 
     def _full(self, first: int, left: Counts) -> Iterator[Members]:
         """Every group with a part of the first kind to which no part left can be added."""
-        yield from self._grown((first,), first, _without(left, (first,)))
+        yield from self._grown((first,), first, range(first, len(left)), left)
 
-    def _grown(self, group: Members, kind: int, left: Counts) -> Iterator[Members]:
-        self._step()
-        for more in range(kind, len(left)):
-            if left[more] and self._with(group, more):
-                yield from self._grown((*group, more), more, _without(left, (more,)))
-        if not any(n and self._with(group, more) for more, n in enumerate(left)):
+    def _grown(
+        self, group: Members, start: int, kinds: Iterable[int], left: Counts
+    ) -> Iterator[Members]:
+        """The group with more parts, of the kind ``start`` or later ones.
+
+        ``kinds`` are those that may still fit: what does not fit now never will.
+        """
+        fitting = [
+            kind for kind in kinds if left[kind] > group.count(kind) and self._with(group, kind)
+        ]
+        if not fitting:
             yield group
+        for kind in fitting:
+            if kind >= start:
+                yield from self._grown((*group, kind), kind, fitting, left)
 
     def _with(self, group: Members, more: int) -> bool:
+        self._step()
         return self.cutter.fits(tuple(sorted((*group, more))))
 
     def _step(self) -> None:

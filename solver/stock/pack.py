@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
+from random import Random
 
 from solver.stock.bound import least_units
 from solver.stock.exact import fewer_units
@@ -18,26 +19,28 @@ from solver.stock.place import placed
 
 PLACED_AT_MOST = 60
 """Cut parts for which places are tried one by one as well."""
-SHARED_AT_MOST = 24
+SHARED_AT_MOST = 32
 """Parts that are shared out in every way."""
 WORK = 20_000
-"""How much is tried in sharing them out, in pairs of blocks: some hundredths of a second."""
+"""How much is tried in sharing them out: some hundredths of a second."""
 KEPT = 4096
 """Packings remembered: the search comes back to the same parts again and again."""
 
 Bins = tuple[tuple[int, ...], ...]
 
 
-def pack(parts: Sequence[Part], stock: Stock) -> list[list[int]]:
+def pack(parts: Sequence[Part], stock: Stock, looks: int = 1) -> list[list[int]]:
     """Units as lists of part numbers; every part is in exactly one.
 
-    Parts may be of several zones and come in any order.
+    Parts may be of several zones and come in any order. ``looks`` is how many times some
+    of the units are taken for a closer look in vain before it is left at that: the emptiest
+    ones at first, then others. One is for searching, ten or more for what is laid.
     """
     bins = [[i] for i, part in enumerate(parts) if part.whole]
     cut = [i for i, part in enumerate(parts) if not part.whole]
     plain = _plain([parts[i] for i in cut], stock)
     order = sorted(range(len(cut)), key=lambda i: _key(plain[i]))
-    packed = _packed(tuple(plain[i] for i in order), stock)
+    packed = _packed(tuple(plain[i] for i in order), stock, looks)
     return bins + [sorted(cut[order[i]] for i in members) for members in packed]
 
 
@@ -72,7 +75,7 @@ def _key(part: Part) -> tuple[int | str, ...]:
 
 
 @lru_cache(maxsize=KEPT)
-def _packed(parts: tuple[Part, ...], stock: Stock) -> Bins:
+def _packed(parts: tuple[Part, ...], stock: Stock, looks: int) -> Bins:
     """The packing of plain parts."""
     best = paired(parts, stock)
     if stock.shop_cuts:
@@ -83,9 +86,7 @@ def _packed(parts: tuple[Part, ...], stock: Stock) -> Bins:
     least = least_units(parts, stock)
     if len(best) > least and len(parts) <= PLACED_AT_MOST:
         best = min(best, placed(parts, stock), key=len)
-    if len(best) > least:
-        best = _tighter(best, parts, stock)
-    return _tuples(best)
+    return _tuples(_tighter(best, parts, stock, least, looks))
 
 
 def _tuples(bins: Sequence[Sequence[int]]) -> Bins:
@@ -109,18 +110,34 @@ def _by_pairs(parts: Sequence[Part]) -> bool:
     )
 
 
-def _tighter(bins: list[list[int]], parts: Sequence[Part], stock: Stock) -> list[list[int]]:
-    """The packing with its emptiest units packed again in every way, while that saves one."""
+def _tighter(
+    bins: list[list[int]], parts: Sequence[Part], stock: Stock, least: int, looks: int
+) -> list[list[int]]:
+    """The packing with some of its units packed again in every way, while that saves one."""
     area = [part.length * part.width for part in parts]
-    while True:
+    rng = Random(1)
+    look = 0
+    while look < looks and len(bins) > least:
         bins = sorted(bins, key=lambda members: (sum(area[i] for i in members), members))
-        some: list[int] = []
-        count = 0
-        while count < len(bins) and len(some) + len(bins[count]) <= SHARED_AT_MOST:
-            some += bins[count]
-            count += 1
-        better, least = fewer_units([parts[i] for i in some], stock, count, WORK)
+        order = rng.sample(bins, len(bins)) if look else bins
+        chosen, some = _first_parts(order)
+        better, known = fewer_units([parts[i] for i in some], stock, len(chosen), WORK)
         if better is not None:
-            bins = [[some[i] for i in members] for members in better] + bins[count:]
-        if better is None or (least and len(some) == len(parts)):
+            again = [[some[i] for i in members] for members in better]
+            bins = [members for members in bins if members not in chosen] + again
+        if known and len(chosen) == len(order):
             return bins
+        look = 0 if better is not None else look + 1
+    return bins
+
+
+def _first_parts(bins: Sequence[list[int]]) -> tuple[list[list[int]], list[int]]:
+    """The first units, with no more parts than can be shared out in every way; their parts."""
+    chosen: list[list[int]] = []
+    some: list[int] = []
+    for members in bins:
+        if len(some) + len(members) > SHARED_AT_MOST:
+            break
+        chosen.append(members)
+        some += members
+    return chosen, some
