@@ -14,9 +14,9 @@ from models.job.data import (
     BondKind,
     Column,
     Direction,
-    Field,
     Job,
     Kind,
+    Laying,
     Limit,
     Product,
     Ring,
@@ -68,7 +68,7 @@ def hall(square_feet: int) -> Job:
         axes=(),
         features=(),
         products=(PLANK,),
-        field=Field("field", PLANK.name, Bond(BondKind.STAGGERED), _directions(), _rules()),
+        zones=(Laying("field", PLANK.name, Bond(BondKind.STAGGERED), _directions(), _rules()),),
     )
 
 

@@ -2,6 +2,8 @@
 
 They share the floor's geometry with the search and nothing else: no bound, no pool, no
 matching. Rows are laid low to high as on site, each started with what the row before left.
+Zones are laid one by one, share nothing, and add up; lengths left open take their low end.
+There is no such simple way to lay a herringbone or units of several lengths.
 """
 
 from __future__ import annotations
@@ -13,7 +15,9 @@ from models.floor.handrule import hand_rule
 from models.floor.pieces import Cut, pieces_of
 from models.floor.runs import Run, runs_of, slabs
 from models.floor.zone import Zone, zone_of
-from models.job.data import BondKind, Job, Limit
+from models.job.carve.area import Area
+from models.job.carve.plan import plan_of
+from models.job.data import BondKind, Job, Laying, Limit, Marks, Product
 
 FRESH_CUTS = 12
 """Where no offcut fits, a fresh unit is tried whole and shortened by this part of itself."""
@@ -32,52 +36,77 @@ class Baseline:
     kept: bool
 
 
-def by_hand_rule(job: Job) -> Baseline:
-    """The hand rule's start line; each row starts with the offcut of the row before."""
-    zone = zone_of(job, job.field.directions[0])
-    return _lay(job, zone, _hand_start(job, zone), reuse=True)
+def by_hand_rule(job: Job) -> Baseline | None:
+    """The hand rule's start line; each row starts with the offcut of the row before.
+
+    None, as for every way, when a zone is a herringbone or of several lengths.
+    """
+    return _by_zone(job, lambda area: _by_hand(job, area, reuse=True))
 
 
-def fresh_units(job: Job) -> Baseline:
+def fresh_units(job: Job) -> Baseline | None:
     """The same layout with a fresh unit for every cut piece."""
-    zone = zone_of(job, job.field.directions[0])
-    return _lay(job, zone, _hand_start(job, zone), reuse=False)
+    return _by_zone(job, lambda area: _by_hand(job, area, reuse=False))
 
 
-def by_scan(job: Job, stop: Callable[[], bool] = lambda: False) -> Baseline:
+def by_scan(job: Job, stop: Callable[[], bool] = lambda: False) -> Baseline | None:
     """Every start line a tape step apart, in every direction, each laid as by hand.
 
     The best is the one with fewest units among those that keep the limits, if any do.
     """
-    found = []
-    for direction in job.field.directions:
-        zone = zone_of(job, direction)
-        for start in range(0, job.product_of(job.field).pitch[1], job.tape_step):
-            found.append(_lay(job, zone, zone.heights[0] + start, reuse=True))
+    return _by_zone(job, lambda area: _scanned(job, area, stop))
+
+
+def _by_zone(job: Job, lay: Callable[[Area], Baseline]) -> Baseline | None:
+    """Every zone laid by itself, a mirrored one as the one it mirrors, and added up."""
+    areas = {area.name: area for area in plan_of(job).areas}
+    own = [areas[area.mirrors or area.name] for area in areas.values()]
+    if not all(_simple(job, area.laying) for area in own):
+        return None
+    laid = [lay(area) for area in own]
+    cuts = [one.smallest_cut for one in laid if one.smallest_cut is not None]
+    return Baseline(
+        sum(one.units for one in laid), min(cuts, default=None), all(one.kept for one in laid)
+    )
+
+
+def _simple(job: Job, laying: Laying) -> bool:
+    return laying.bond.kind is not BondKind.HERRINGBONE and not job.product_of(laying).mix
+
+
+def _by_hand(job: Job, area: Area, reuse: bool) -> Baseline:
+    zone, product = zone_of(area, area.laying.directions[0]), job.product_of(area.laying)
+    low, high = zone.heights
+    return _lay(product, zone, low + _hand_joint(high - low, product.pitch[1]), reuse)
+
+
+def _scanned(job: Job, area: Area, stop: Callable[[], bool]) -> Baseline:
+    product, found = job.product_of(area.laying), []
+    for direction in area.laying.directions:
+        zone = zone_of(area, direction)
+        for start in range(0, product.pitch[1], job.tape_step):
+            found.append(_lay(product, zone, zone.heights[0] + start, reuse=True))
             if stop():
                 break
     return min(found, key=lambda one: (not one.kept, one.units, -(one.smallest_cut or 0)))
 
 
-def _hand_start(job: Job, zone: Zone) -> int:
-    """The v of the first row line above the low wall, by the hand rule."""
-    low, high = zone.heights
-    return low + _hand_joint(high - low, job.product_of(job.field).pitch[1])
-
-
 def _hand_joint(width: int, unit: int) -> int:
+    """How far above the low side the first line lies, by the hand rule."""
     return hand_rule(width, unit).picked.start if width >= unit else 0
 
 
-def _lay(job: Job, zone: Zone, start: int, reuse: bool) -> Baseline:
+def _lay(product: Product, zone: Zone, start: int, reuse: bool) -> Baseline:
     """Lay a zone from one start line and count its units."""
-    pitch = job.product_of(job.field).pitch
+    pitch, laying = product.pitch, zone.laying
     runs = runs_of(zone, slabs(zone), pitch[1], start)
-    bed = _Bed(job, pitch[0])
-    free = job.field.bond.kind is BondKind.STAGGERED
+    bed = _Bed(product, laying, pitch[0])
+    free = laying.bond.kind is BondKind.STAGGERED
     offsets = bed.free_offsets(runs) if free else bed.fixed_offsets(runs, zone)
     cuts = pieces_of(runs, offsets, pitch)
     sizes = [size for cut in cuts if (size := _size(cut)) is not None]
+    # Where every second unit is turned, what one leaves does not fit the next row's start.
+    reuse = reuse and laying.marks is Marks.ONE_WAY
     return Baseline(
         units=_count(runs, offsets, cuts, bed if reuse else None, pitch[1]),
         smallest_cut=min(sizes, default=None),
@@ -116,31 +145,33 @@ def _count(
 
 @dataclass(frozen=True, slots=True)
 class _Bed:
-    """The limits of a job along the row."""
+    """The limits of a zone along the row."""
 
-    job: Job
+    product: Product
+    laying: Laying
     pitch: int
 
     @property
     def kerf(self) -> int:
         """What one cut eats, in ticks."""
-        return self.job.product_of(self.job.field).kerf
+        return self.product.kerf
 
     @property
     def need(self) -> int:
         """Least end piece, in ticks."""
-        rules = self.job.field.rules
+        rules = self.laying.rules
         return max(_ticks(rules.smallest_cut), _ticks(rules.smallest_end))
 
     @property
     def apart(self) -> int:
         """Least distance of end joints of neighbouring rows, in ticks."""
-        return _ticks(self.job.field.rules.joint_offset)
+        return _ticks(self.laying.rules.joint_offset)
 
     def left_after(self, run: Run, offset: int) -> int:
-        """The offcut of a run's last unit, less the kerf; 0 when it ends in a whole one."""
+        """The offcut of a run's last unit, less the kerf; 0 when none worth keeping is left."""
         last = (run.end - offset - 1) % self.pitch + 1
-        return max(0, self.pitch - last - self.kerf)
+        left = self.pitch - last - self.kerf
+        return left if left >= max(1, self.product.scrap) else 0
 
     def free_offsets(self, runs: Sequence[Run]) -> list[int]:
         """Start each run with the last offcut where it keeps the limits, else with a new unit."""
@@ -164,12 +195,12 @@ class _Bed:
         """Straight or stepped: the hand rule along the row, then the bond's shift a row."""
         low, high = min(u for u, _ in zone.outer), max(u for u, _ in zone.outer)
         cross = low + _hand_joint(high - low, self.pitch)
-        step = self.job.field.bond.step * self.pitch
+        step = self.laying.bond.step * self.pitch
         return [cross + round(step * (run.row - 1)) % self.pitch for run in runs]
 
     def keeps_cuts(self, cuts: Sequence[Cut]) -> bool:
         """Whether every piece keeps the limits on cuts and end pieces."""
-        rules = self.job.field.rules
+        rules = self.laying.rules
         least, end = _ticks(rules.smallest_cut), _ticks(rules.smallest_end)
         return all(
             (size is None or size >= least) and (cut.sizes.along is None or cut.sizes.along >= end)

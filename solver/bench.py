@@ -18,7 +18,9 @@ from dataclasses import dataclass
 from datetime import date
 from importlib.metadata import version
 
-from models.floor.zone import zone_of
+from shapely.geometry import Polygon
+
+from models.job.carve.plan import plan_of
 from models.job.data import Job
 from models.job.reader import read_job
 from models.lengths import TICKS_PER_FOOT
@@ -39,6 +41,8 @@ that breaks fewest rules with least units; at least: the bound over every layout
 admits. Memory is the peak resident size of the solving process. Hand rule: its start line,
 each row begun with the offcut of the row before; fresh: the same with a new unit for every
 cut; scan: every start line one tape step apart in every direction, each laid as by hand.
+Simple ways lay every zone by itself, lengths left open at their least, and add up; they
+are left empty where a zone is a herringbone or of several lengths.
 A star marks a simple layout that breaks the job's limits on cuts, ends or joints; the last
 column counts the must and prefer rules broken in ours.
 """
@@ -79,9 +83,9 @@ class Result:
     square_feet: float
     first: Search
     search: Search
-    hand: Baseline
-    fresh: Baseline
-    scan: Baseline
+    hand: Baseline | None
+    fresh: Baseline | None
+    scan: Baseline | None
     scan_seconds: float
 
     def cells(self) -> tuple[str, ...]:
@@ -96,11 +100,15 @@ class Result:
             f"{self.first.seconds:.2f}",
             f"{ours.seconds:.2f}",
             f"{ours.peak:.0f}",
-            *(f"{one.units}{'' if one.kept else MARK}" for one in (self.hand, self.fresh)),
-            f"{self.scan.units}{'' if self.scan.kept else MARK}",
-            f"{self.scan_seconds:.1f}",
+            *map(_simply, (self.hand, self.fresh, self.scan)),
+            f"{self.scan_seconds:.1f}" if self.scan else "",
             "{} + {}".format(*ours.broken),
         )
+
+
+def _simply(laid: Baseline | None) -> str:
+    """The units of a simple layout, marked when it breaks a limit; nothing when there is none."""
+    return f"{laid.units}{'' if laid.kept else MARK}" if laid else ""
 
 
 def names() -> tuple[str, ...]:
@@ -121,10 +129,11 @@ def measure(name: str) -> Result:
     """Solve one job and lay it in the simple ways."""
     first, search = _apart(name, at_once=True), _apart(name, at_once=False)
     job = load(name)
-    area = zone_of(job, job.field.directions[0]).polygon.area / TICKS_PER_FOOT**2
+    floor = sum(Polygon(area.outer, area.holes).area for area in plan_of(job).areas)
     began = time.perf_counter()
     scan = by_scan(job)
     seconds = time.perf_counter() - began
+    area = floor / TICKS_PER_FOOT**2
     return Result(name, area, first, search, by_hand_rule(job), fresh_units(job), scan, seconds)
 
 

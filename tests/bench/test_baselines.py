@@ -2,17 +2,46 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from models.floor.handrule import hand_rule
-from models.job.data import Job, Product, Rules
+from models.job.data import (
+    Axis,
+    Bond,
+    BondKind,
+    Job,
+    Mirror,
+    Outline,
+    Product,
+    Rules,
+)
 from models.lengths import TICKS_PER_INCH as INCH
-from solver.baselines import by_hand_rule, by_scan, fresh_units
+from solver import baselines
+from solver.baselines import Baseline
 from tests.references.jobs import STRAIGHT, box, make_job, must
 from tests.references.naive import Task, rectangle, solve_naively
 from tests.references.naive_units import Stock
 
 PLANK = Product("plank", 8 * INCH, 4 * INCH)
+
+
+def by_hand_rule(job: Job) -> Baseline:
+    return there(baselines.by_hand_rule(job))
+
+
+def fresh_units(job: Job) -> Baseline:
+    return there(baselines.fresh_units(job))
+
+
+def by_scan(job: Job) -> Baseline:
+    return there(baselines.by_scan(job))
+
+
+def there(laid: Baseline | None) -> Baseline:
+    assert laid is not None
+    return laid
 
 
 def job_of(width: int, height: int, rules: Rules | None = None) -> Job:
@@ -63,4 +92,32 @@ def test_no_simple_way_beats_trying_everything(width: int, height: int, apart: i
 
 
 def test_a_stopped_scan_keeps_what_it_has() -> None:
-    assert by_scan(job_of(21, 12), stop=lambda: True).units >= by_scan(job_of(21, 12)).units
+    job = job_of(21, 12)
+    assert there(baselines.by_scan(job, stop=lambda: True)).units >= by_scan(job).units
+
+
+def bordered(**mirror: Mirror) -> Job:
+    """A hall of 24 by 16 with a zone of its own at the right end, 8 wide, and its mirror."""
+    job = make_job(box(24 * INCH, 16 * INCH), PLANK)
+    right = ((16 * INCH, 0), (24 * INCH, 0), (24 * INCH, 16 * INCH), (16 * INCH, 16 * INCH))
+    end = replace(job.field, name="end", shape=Outline(right))
+    image = [replace(job.field, name=name, shape=shape) for name, shape in mirror.items()]
+    axis = Axis("middle", (12 * INCH, 0), (0, 1))
+    return replace(job, axes=(axis,), zones=(end, *image, job.field))
+
+
+def test_zones_are_laid_one_by_one_and_add_up() -> None:
+    # The end zone is four whole units; what is left of 16 by 16 is eight.
+    for way in (by_hand_rule, fresh_units, by_scan):
+        assert way(bordered()).units == 4 + 8
+        # With its image at the left end, the field is 8 by 16: four each.
+        assert way(bordered(image=Mirror("end", "middle"))).units == 3 * 4
+
+
+def test_no_simple_way_lays_a_herringbone_or_several_lengths() -> None:
+    job = job_of(24, 16)
+    points = replace(job.field, bond=Bond(BondKind.HERRINGBONE))
+    mixed = replace(PLANK, mix=((8 * INCH, 2), (4 * INCH, 4)))
+    for other in (replace(job, zones=(points,)), replace(job, products=(mixed,))):
+        for way in (baselines.by_hand_rule, baselines.fresh_units, baselines.by_scan):
+            assert way(other) is None

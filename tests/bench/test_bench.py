@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from scenarios.series import AREAS
@@ -36,6 +38,11 @@ def test_one_line_a_job_under_the_headings() -> None:
     )
 
 
+def test_a_job_no_simple_way_lays_has_empty_cells() -> None:
+    line = table([replace(RESULT, hand=None, fresh=None, scan=None)]).splitlines()[-1]
+    assert line.endswith("| 130 |  |  |  |  | 0 + 1 |")
+
+
 def test_the_heading_is_dated_and_states_the_protocol() -> None:
     assert heading().startswith("## 20")
     assert "OR-Tools" in heading()
@@ -44,6 +51,7 @@ def test_the_heading_is_dated_and_states_the_protocol() -> None:
 
 def test_a_job_is_measured_in_its_own_process() -> None:
     result = measure("hall-100")
+    assert result.fresh is not None
     assert 0 < result.search.at_least <= result.search.units <= result.fresh.units
     assert result.search.peak > 0
 
@@ -52,4 +60,4 @@ def test_a_name_that_is_none_is_refused(capsys: pytest.CaptureFixture[str]) -> N
     with pytest.raises(SystemExit) as leaving:
         main(["attic"])
     assert leaving.value.code == 2
-    assert "no job called attic; there are boat-hall" in capsys.readouterr().err
+    assert f"no job called attic; there are {names()[0]}, " in capsys.readouterr().err

@@ -12,6 +12,8 @@ from shapely.geometry import Polygon
 from models.floor.pieces import Cut, pieces_of
 from models.floor.runs import Run, runs_of, slabs
 from models.floor.zone import Zone, zone_of
+from models.job.carve.area import Area
+from models.job.carve.plan import plan_of
 from models.job.data import (
     Axis,
     Bond,
@@ -19,8 +21,8 @@ from models.job.data import (
     Column,
     Direction,
     Feature,
-    Field,
     Job,
+    Laying,
     Point,
     Product,
     Ring,
@@ -68,12 +70,14 @@ def job_of(
             Feature(f"f{i}", "none", ring[0], ring, 0) for i, ring in enumerate(features, 1)
         ),
         products=(Product("Driftwood plank", *PITCH),),
-        field=Field(
-            "floor",
-            "Driftwood plank",
-            Bond(BondKind.STAGGERED),
-            (Direction("along the rows", vector),),
-            Rules(),
+        zones=(
+            Laying(
+                "floor",
+                "Driftwood plank",
+                Bond(BondKind.STAGGERED),
+                (Direction("along the rows", vector),),
+                Rules(),
+            ),
         ),
     )
 
@@ -86,8 +90,18 @@ def zone_for(
     sights: Sequence[Sight] = (),
 ) -> Zone:
     """The zone of such a job in its one direction."""
-    job = job_of(room, columns, features, vector, sights)
-    return zone_of(job, job.field.directions[0])
+    return field_zone(job_of(room, columns, features, vector, sights))
+
+
+def area_in(job: Job, name: str = "") -> Area:
+    """The area of that name, or the field's."""
+    areas = plan_of(job).areas
+    return next((area for area in areas if area.name == name), areas[-1])
+
+
+def field_zone(job: Job) -> Zone:
+    """The field of a job in its first direction."""
+    return zone_of(area_in(job), job.field.directions[0])
 
 
 def laid(

@@ -5,9 +5,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from models.floor.centring import held_lines, off_axis, runs_along
-from models.floor.zone import Zone, zone_of
+from models.floor.zone import Zone
 from models.job.data import Axis, Centred, CentreOn, Job, Kind, Point
-from tests.floor.rooms import box, job_of
+from tests.floor.rooms import box, field_zone, job_of
 
 HALL = box(0, 0, 1_000_000, 600_000)
 PITCH = 20_000
@@ -15,7 +15,7 @@ PITCH = 20_000
 
 def hall(*axes: Axis, vector: Point = (1, 0)) -> tuple[Zone, Job]:
     job = job_of(HALL, vector=vector, axes=axes)
-    return zone_of(job, job.field.directions[0]), job
+    return field_zone(job), job
 
 
 def level(at: int, name: str = "a1") -> Axis:

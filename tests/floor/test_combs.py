@@ -2,31 +2,22 @@ import math
 from fractions import Fraction
 
 import pytest
+import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely.geometry import Polygon
 
 from models.floor.combs import fewest_points, longest_comb, most_points, shortest_comb, thick
-from models.floor.frame import Frame
-from models.floor.zone import Edge, Zone
-from models.job.data import Direction, Ring
+from models.floor.zone import Zone
 from models.lengths import TICKS_PER_INCH as INCH
 from models.lengths import TICKS_PER_MM as MM
+from tests.floor.rooms import zone_for
 
 NEAR = 200
 """Ticks (0.6 mm) a comb may lack by keeping off the corners."""
 
 
-def zone_of_ring(ring: Ring) -> Zone:
-    edges = zip(ring, ring[1:] + ring[:1], strict=True)
-    return Zone(
-        Frame((0, 0), (1, 0)), Direction("x", (1, 0)),
-        tuple(Edge(a, b, "wall") for a, b in edges), ring, (), frozenset(),
-    )  # fmt: skip
-
-
 def box(length: int, width: int) -> Zone:
-    return zone_of_ring(((0, 0), (length, 0), (length, width), (0, width)))
+    return zone_for(((0, 0), (length, 0), (length, width), (0, width)))
 
 
 def test_a_comb_counts_the_ripped_row_as_a_whole_one() -> None:
@@ -38,7 +29,7 @@ def test_a_comb_counts_the_ripped_row_as_a_whole_one() -> None:
 
 def test_a_slanted_end_counts_at_half_its_lean() -> None:
     # 100 and 112 in at the two walls, 12 rows of 10 in: their middle lines sum to 12 x 106.
-    room = zone_of_ring(((0, 0), (100 * INCH, 0), (112 * INCH, 120 * INCH), (0, 120 * INCH)))
+    room = zone_for(((0, 0), (100 * INCH, 0), (112 * INCH, 120 * INCH), (0, 120 * INCH)))
     middle = longest_comb(room, 10 * INCH)
     assert 12 * 106 * INCH <= middle <= 12 * 106.5 * INCH
 
@@ -61,7 +52,7 @@ def test_parts_too_thin_to_hold_a_piece_are_left_out() -> None:
     # A corridor 4 in deep beside a room: nothing keeps a 6 in plank in place there.
     ring = ((0, 0), (200 * INCH, 0), (200 * INCH, 4 * INCH), (100 * INCH, 4 * INCH),
             (100 * INCH, 60 * INCH), (0, 60 * INCH))  # fmt: skip
-    kept = thick(zone_of_ring(ring), 6 * INCH)
+    kept = thick(zone_for(ring), 6 * INCH)
     assert kept.bounds[2] == 100 * INCH
     assert thick(box(100 * INCH, 4 * INCH), 6 * INCH).is_empty
 
@@ -69,7 +60,7 @@ def test_parts_too_thin_to_hold_a_piece_are_left_out() -> None:
 def test_a_wedge_counts_from_where_it_is_thick_enough() -> None:
     # 0 to 30 in deep over 100 in: 6 in deep at 20 in.
     ring = ((0, 0), (100 * INCH, 0), (100 * INCH, 30 * INCH))
-    assert thick(zone_of_ring(ring), 6 * INCH).bounds[0] == pytest.approx(20 * INCH, abs=10)
+    assert thick(zone_for(ring), 6 * INCH).bounds[0] == pytest.approx(20 * INCH, abs=10)
 
 
 @given(
@@ -81,14 +72,12 @@ def test_no_comb_is_longer_than_the_longest(
     width: int, depth: int, lean: int, shift: int, pitch: int
 ) -> None:
     ring = ((0, 0), (width * INCH, 0), ((width + lean) * INCH, depth * INCH), (0, depth * INCH))
-    room = zone_of_ring(ring)
+    room = zone_for(ring)
     floor = thick(room, pitch * INCH)
     line = shift * pitch * INCH / 48
-    total = 0.0
+    (left, low, right, _), total = room.polygon.bounds, 0.0
     while line < depth * INCH:
-        cut = floor.intersection(Polygon(((-INCH, line), (200 * INCH, line), (200 * INCH, line + 1),
-                                          (-INCH, line + 1))))  # fmt: skip
-        total += cut.area
+        total += floor.intersection(shapely.box(left, low + line, right, low + line + 1)).area
         line += pitch * INCH
     assert total <= longest_comb(room, pitch * INCH) + NEAR * math.ceil(depth / pitch)
     assert total >= shortest_comb(room, pitch * INCH) - NEAR * math.ceil(depth / pitch)

@@ -10,9 +10,8 @@ from hypothesis import strategies as st
 from models.floor.ends import end_needs
 from models.floor.pieces import pieces_of
 from models.floor.runs import Run, runs_of, slabs
-from models.floor.zone import zone_of
 from models.job.data import Job, Ring
-from tests.floor.rooms import PITCH, any_jobs
+from tests.floor.rooms import PITCH, any_jobs, field_zone
 
 LENGTH, WIDTH = PITCH
 
@@ -132,7 +131,7 @@ def test_straight_ends_need_what_a_scan_needs(left: int, right: int, cut: int, e
 def test_ends_of_any_run_need_what_a_scan_needs(
     job: Job, line: int, cut: int, end: int, data: st.DataObject
 ) -> None:
-    zone = zone_of(job, job.field.directions[0])
+    zone = field_zone(job)
     odd = [
         run
         for run in runs_of(zone, slabs(zone), WIDTH, line)

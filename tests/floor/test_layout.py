@@ -4,7 +4,7 @@ import pytest
 
 from models.floor.frame import Frame
 from models.floor.layout import Piece, ZoneLayout
-from models.job.data import Direction
+from models.job.data import Bond, BondKind, Direction, Laying, Rules
 from tests.floor.rooms import box
 
 PIECE = Piece(
@@ -25,7 +25,13 @@ PIECE = Piece(
 
 LAID = ZoneLayout(
     zone="floor",
-    product="Driftwood plank",
+    laying=Laying(
+        "floor",
+        "Driftwood plank",
+        Bond(BondKind.STAGGERED),
+        (Direction("along w1", (1, 0)),),
+        Rules(),
+    ),
     frame=Frame((0, 0), (1, 0)),
     direction=Direction("along w1", (1, 0)),
     outer=box(0, 0, 100, 20),

@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 from models.floor.pieces import Cut, pieces_of
 from models.floor.runs import runs_of, slabs
 from models.floor.sizes import Cell, Sizes
-from models.floor.zone import Zone, zone_of
+from models.floor.zone import Zone
 from models.job.data import Job, Point
-from tests.floor.rooms import PITCH, Move, any_jobs, moved, rectilinear_jobs
+from tests.floor.rooms import PITCH, Move, any_jobs, field_zone, moved, rectilinear_jobs
 
 LENGTH, WIDTH = PITCH
 
@@ -67,7 +67,7 @@ def both(job: Job, motion: str, line: int, spread: int) -> tuple[Laid, Laid]:
     """The pieces of a job carried along with a motion, and the pieces of the moved job."""
     move, flips = MOTIONS[motion]
     again = moved(job, move, flips)
-    old, new = zone_of(job, job.field.directions[0]), zone_of(again, again.field.directions[0])
+    old, new = field_zone(job), field_zone(again)
     carry = carrier(old, new, move)
     low = line + (old.heights[0] - line) // WIDTH * WIDTH
     lows = range(low, old.heights[1], WIDTH)

@@ -6,9 +6,18 @@ from hypothesis import strategies as st
 from models.floor.pieces import Cut, edges_by_row, pieces_of, touches
 from models.floor.runs import Run, rows_count
 from models.floor.sizes import SAME, Sizes
-from models.floor.zone import Zone, zone_of
+from models.floor.zone import Zone
 from models.job.data import Job
-from tests.floor.rooms import PITCH, any_jobs, box, laid, rectilinear_jobs, shape_of, zone_for
+from tests.floor.rooms import (
+    PITCH,
+    any_jobs,
+    box,
+    field_zone,
+    laid,
+    rectilinear_jobs,
+    shape_of,
+    zone_for,
+)
 
 LENGTH, WIDTH = PITCH
 HALL = box(0, 0, 600_000, 100_000)
@@ -134,7 +143,7 @@ def test_meeting_an_edge_in_a_point_is_no_touch() -> None:
 @settings(max_examples=40, deadline=None, derandomize=True)
 @given(any_jobs(), st.integers(0, WIDTH - 1))
 def test_edges_by_row_are_those_that_reach_into_the_row(job: Job, line: int) -> None:
-    zone = zone_of(job, job.field.directions[0])
+    zone = field_zone(job)
     first, count = rows_count(zone, WIDTH, line)
     for row, edges in enumerate(edges_by_row(zone, first, WIDTH, count)):
         low, high = first + row * WIDTH, first + (row + 1) * WIDTH
@@ -167,7 +176,7 @@ def check_place(cut: Cut, runs: tuple[Run, ...]) -> None:
 @settings(max_examples=60, deadline=None, derandomize=True)
 @given(rectilinear_jobs(), st.integers(0, 499), st.integers(0, 2999))
 def test_pieces_tile_a_rectilinear_zone_exactly(job: Job, line: int, spread: int) -> None:
-    zone = zone_of(job, job.field.directions[0])
+    zone = field_zone(job)
     runs, cuts = laid(zone, 40 * line, 40 * spread)
     for cut in cuts:
         check_place(cut, runs)
@@ -179,7 +188,7 @@ def test_pieces_tile_a_rectilinear_zone_exactly(job: Job, line: int, spread: int
 @settings(max_examples=60, deadline=None, derandomize=True)
 @given(any_jobs(), st.integers(0, WIDTH - 1), st.integers(0, LENGTH - 1))
 def test_pieces_tile_any_zone(job: Job, line: int, spread: int) -> None:
-    zone = zone_of(job, job.field.directions[0])
+    zone = field_zone(job)
     runs, cuts = laid(zone, line, spread)
     for cut in cuts:
         check_place(cut, runs)
@@ -197,7 +206,7 @@ def test_pieces_tile_any_zone(job: Job, line: int, spread: int) -> None:
 def test_every_cut_piece_touches_something_and_only_what_it_lies_on(
     job: Job, line: int, spread: int
 ) -> None:
-    zone = zone_of(job, job.field.directions[0])
+    zone = field_zone(job)
     _, cuts = laid(zone, 40 * line, 40 * spread)
     first, count = rows_count(zone, WIDTH, 40 * line)
     by_row = edges_by_row(zone, first, WIDTH, count)

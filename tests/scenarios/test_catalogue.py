@@ -31,7 +31,7 @@ def test_a_shipped_job_is_read_and_described(name: str) -> None:
 def test_both_systems_and_every_bond_are_shown() -> None:
     jobs = [read(name) for name in NAMES]
     assert {job.system for job in jobs} == set(System)
-    assert {job.field.bond.kind for job in jobs} == set(BondKind)
+    assert {zone.bond.kind for job in jobs for zone in job.zones} == set(BondKind)
 
 
 def test_the_gallery_is_off_square_with_two_columns() -> None:

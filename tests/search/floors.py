@@ -7,16 +7,17 @@ from dataclasses import replace
 from fractions import Fraction
 
 from models.floor.runs import runs_of, slabs
-from models.floor.zone import Zone, zone_of
+from models.floor.zone import Zone
+from models.job.carve.plan import plan_of
 from models.job.data import (
     Axis,
     Bond,
     BondKind,
     Column,
     Direction,
-    Field,
     Job,
     Kind,
+    Laying,
     Limit,
     Product,
     Ring,
@@ -27,6 +28,9 @@ from models.job.data import (
 from models.lengths import TICKS_PER_MM as MM
 from models.lengths import System
 from solver.search.draft import Draft, draft
+from solver.search.floordraft import FloorDraft, pack_floor
+from solver.search.found import Found, Task
+from tests.floor.rooms import field_zone
 
 PLANK = Product("plank", 1200 * MM, 200 * MM)
 TILE = Product("tile", 300 * MM, 300 * MM, directional=False)
@@ -84,23 +88,38 @@ def job_of(
         axes=tuple(axes),
         features=(),
         products=(product,),
-        field=Field("floor", product.name, bond, directions, rules or Rules()),
+        zones=(Laying("floor", product.name, bond, directions, rules or Rules()),),
         spare_percent=Fraction(0),
     )
 
 
 def with_rules(job: Job, rules: Rules) -> Job:
-    return replace(job, field=replace(job.field, rules=rules))
+    return replace(job, zones=(*job.zones[:-1], replace(job.field, rules=rules)))
 
 
 def zone_in(job: Job) -> Zone:
     """The job's field in its first direction."""
-    return zone_of(job, job.field.directions[0])
+    return field_zone(job)
+
+
+def task_of(job: Job) -> Task:
+    """The search of the job's field in its first direction."""
+    return Task(job, zone_in(job))
+
+
+def laid_alone(job: Job, line: float, offsets: Sequence[float]) -> FloorDraft:
+    """A whole floor of one zone by hand, packed; as ``laid``."""
+    return pack_floor(plan_of(job), [_cut(job, line, offsets)])
 
 
 def laid(job: Job, line: float, offsets: Sequence[float]) -> Draft:
-    """A draft by hand: a row line and one joint for each run, in millimetres in the frame."""
+    """A packed draft by hand: a row line and one joint for each run, in mm in the frame."""
+    return laid_alone(job, line, offsets).zones[0]
+
+
+def _cut(job: Job, line: float, offsets: Sequence[float]) -> Draft:
     zone, pitch = zone_in(job), job.product_of(job.field).pitch
     start = round(line * MM)
     runs = runs_of(zone, slabs(zone), pitch[1], start)
-    return draft(job, zone, start, runs, tuple(round(offset * MM) for offset in offsets))
+    joints = tuple(round(offset * MM) for offset in offsets)
+    return draft(job, Found(zone, start, runs, joints, 0, 0))

@@ -8,28 +8,31 @@ from functools import cache
 from models.floor.layout import Figures, Layout, Verdict
 from models.job.data import Job, Kind
 from models.lengths import TICKS_PER_MM as MM
-from solver.search.finish import finish
-from tests.search.floors import ALONG_Y, box, job_of, laid
+from solver.search.finish import Bounds, finish
+from tests.search.floors import ALONG_Y, box, job_of, laid_alone
 
 JOB = job_of(box(3600, 3600))
-CROSSWISE = replace(JOB, field=replace(JOB.field, directions=(ALONG_Y,)))
+CROSSWISE = job_of(box(3600, 3600), directions=(ALONG_Y,))
 
 
 @cache
 def _shown(number: int, job: Job) -> Layout:
     """Lines at ``number`` mm, each row shifted by much from the one below."""
-    return finish(laid(job, number, [(37 * number + 301 * row) % 1200 for row in range(19)]), 54)
+    offsets = [(37 * number + 301 * row) % 1200 for row in range(19)]
+    return finish(laid_alone(job, number, offsets), Bounds((54,), {"plank": 54}))
 
 
 def layout(number: int, job: Job = JOB, **figures: float | None) -> Layout:
     """One of many layouts that look different, its figures as given and else the same."""
+    units = figures.get("units") or 56
+    waste = (units * 1200 * 200 - 12.96e6) / 12.96e6 * 100
     same = Figures(
         units=56,
         units_at_least=54,
         cartons=56,
         spare_units=0,
         laid_area_mm2=12.96e6,
-        waste_percent=3.7,
+        waste_percent=waste,
         smallest_cut=100 * MM,
         smallest_where="row 1",
         cuts=38,

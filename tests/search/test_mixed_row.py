@@ -74,7 +74,7 @@ def test_end_pieces_long_enough_change_nothing() -> None:
 
 
 def test_a_need_forces_a_cut_start_piece() -> None:
-    # 90: two whole units leave nothing; one leaves 50 or 30, and the start may be cut.
+    # No whole units add up to 290: an end is cut, and one by itself may be as short as 10.
     filled = fill(lane(290, need=45))
     ends = [piece for piece in (filled.first, filled.last) if piece]
     assert ends

@@ -13,7 +13,7 @@ from models.floor.runs import Run, runs_of, slabs
 from models.job.data import Axis, Centred, CentreOn, Job, Kind, Rules
 from models.lengths import TICKS_PER_MM as MM
 from solver.search.patterns import bound_spans, choice_of, patterns_of
-from tests.search.floors import PLANK, box, job_of, must, prefer, with_rules, zone_in
+from tests.search.floors import PLANK, box, job_of, must, prefer, task_of, with_rules, zone_in
 
 SAWN = 4 * MM
 
@@ -30,7 +30,7 @@ def spans_mm(job: Job, line: float) -> list[tuple[int, float, float, float]]:
     """Row, start, end and width of what a bound counts."""
     return [
         (s.row, s.start / MM, s.end / MM, s.width / MM)
-        for s in bound_spans(job, runs_at(job, line))
+        for s in bound_spans(job, job.field, runs_at(job, line))
     ]
 
 
@@ -87,7 +87,7 @@ def test_what_a_bound_counts_lies_in_the_floor_side_by_side(
     x, y = width - notch[0], height - notch[1]
     job = job_of(((0, 0), (width, 0), (width, y), (x, y), (x, height), (0, height)))
     zone, runs = zone_in(job), runs_at(job, line)
-    spans = bound_spans(job, runs)
+    spans = bound_spans(job, job.field, runs)
     lows = {run.row: run.low for run in runs}
     boxes = [
         shape_of(s.start, low, s.end, low + s.width)
@@ -106,8 +106,10 @@ def test_needs_of_rules_that_must_hold_are_counted_and_preferences_are_not() -> 
     rules = Rules(smallest_cut=must(40), smallest_end=prefer(300))
     job = job_of(box(3000, 600), rules=rules)
     runs = runs_at(job, 0)
-    assert {(s.need_start, s.need_end) for s in bound_spans(job, runs)} == {(40 * MM, 40 * MM)}
-    assert {s.need_start for s in choice_of(job, runs).spans} == {300 * MM}
+    assert {(s.need_start, s.need_end) for s in bound_spans(job, job.field, runs)} == {
+        (40 * MM, 40 * MM)
+    }
+    assert {s.need_start for s in choice_of(job, job.field, runs).spans} == {300 * MM}
 
 
 def test_a_choice_holds_every_rule_on_joints() -> None:
@@ -119,7 +121,8 @@ def test_a_choice_holds_every_rule_on_joints() -> None:
         smallest_end=must(250),
         tape_tolerance=prefer(5),
     )
-    choice = choice_of(job_of(box(3000, 600), rules=rules), runs_at(job_of(box(3000, 600)), 0))
+    job = job_of(box(3000, 600), rules=rules)
+    choice = choice_of(job, job.field, runs_at(job, 0))
     assert (choice.pitch, choice.step, choice.kerf) == (1200 * MM, MM, 0)
     assert (choice.apart, choice.second_apart) == (200 * MM, 80 * MM)
     assert (choice.stair, choice.within) == (3, 4)
@@ -130,7 +133,7 @@ def test_a_choice_holds_every_rule_on_joints() -> None:
 
 
 def lines_mm(job: Job) -> list[list[float]]:
-    return [[line / MM for line in p.lines] for p in patterns_of(job, zone_in(job))]
+    return [[line / MM for line in p.lines] for p in patterns_of(task_of(job))]
 
 
 OTHER = ((0, 0), (2000, 0), (2000, 610), (900, 610), (900, 940), (0, 940))
@@ -147,7 +150,7 @@ def narrowest(corners: Sequence[tuple[int, int]], line: int) -> int:
 @pytest.mark.parametrize("corners", ROOMS, ids=["rectangle", "L", "other L"])
 def test_lines_of_one_pattern_have_the_same_runs(corners: Sequence[tuple[int, int]]) -> None:
     job = job_of(corners, rules=Rules(smallest_cut=prefer(30)))
-    patterns = patterns_of(job, zone_in(job))
+    patterns = patterns_of(task_of(job))
     lines = [line for pattern in patterns for line in pattern.lines]
     assert len(set(lines)) == len(lines)
     for pattern in patterns:
@@ -162,7 +165,7 @@ def test_walls_on_a_row_line_are_tried_and_the_widest_rips_lead(
     corners: Sequence[tuple[int, int]],
 ) -> None:
     job = job_of(corners)
-    patterns = patterns_of(job, zone_in(job))
+    patterns = patterns_of(task_of(job))
     tried = {line / MM for pattern in patterns for line in pattern.lines}
     assert {y % 200 for _, y in corners} <= tried
     for pattern in patterns:
@@ -172,11 +175,11 @@ def test_walls_on_a_row_line_are_tried_and_the_widest_rips_lead(
 
 def test_lines_that_leave_a_sliver_under_a_must_rule_are_narrow() -> None:
     job = job_of(box(3000, 950), rules=Rules(smallest_cut=must(60)))
-    narrow = {p.narrow: [line / MM for line in p.lines] for p in patterns_of(job, zone_in(job))}
+    narrow = {p.narrow: [line / MM for line in p.lines] for p in patterns_of(task_of(job))}
     # 950 is four rows and 150: lines at 0 leave 150, in between the two rips make 150 or 350.
     assert all(min(line or 200, (950 - line) % 200 or 200) >= 60 for line in narrow[False])
     assert all(min(line or 200, (950 - line) % 200 or 200) < 60 for line in narrow[True])
-    assert not any(p.narrow for p in patterns_of(with_rules(job, Rules()), zone_in(job)))
+    assert not any(p.narrow for p in patterns_of(task_of(with_rules(job, Rules()))))
 
 
 @pytest.mark.parametrize(("on", "lines"), [(CentreOn.JOINT, {75}), (CentreOn.UNIT, {175})])
