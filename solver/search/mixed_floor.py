@@ -126,7 +126,7 @@ def _rip_pairs(lanes: Sequence[Lane], stock: Stock) -> tuple[tuple[int, int], ..
             wide = max(a.width, stock.scrap) + max(b.width, stock.scrap) + stock.kerf
             free = not any(i in pair for pair in pairs for i in (one, two))
             if one != two and sides and near and free and wide <= stock.width:
-                pairs.append((one, two))
+                pairs.append((min(one, two), max(one, two)))
     return tuple(pairs)
 
 
