@@ -74,3 +74,56 @@ def test_the_axes_and_rules_on_the_page_are_read() -> None:
     job = read_text(text(room=room, doors=doors, field=field) + parts, "page.yaml")
     assert [axis.name for axis in job.axes] == ["entry axis", "bench axis", "long axis"]
     assert job.field.rules.no_stair is None
+
+
+def block(start: str) -> str:
+    """The one block of the page that starts with a key and holds no other."""
+    found = [b for b in re.findall(r"(?s)```yaml\n(.*?)```", PAGE) if b.startswith(start)]
+    return found[-1]
+
+
+def test_the_arc_on_the_page_is_one_wall() -> None:
+    arcs = [b for b in re.findall(r"(?s)```yaml\n(.*?)```", PAGE) if "arc_through" in b]
+    job = read_text(text(room=None) + arcs[0], "page.yaml")
+    names = dict.fromkeys(wall.name for wall in job.walls)
+    assert list(names) == ["sea wall", "bow window", "porch wall", "stair wall"]
+
+
+def test_the_mixed_lengths_on_the_page_are_a_product() -> None:
+    product = read_text(text(products=None) + block("products:"), "page.yaml").products[0]
+    assert len(product.mix) == 3
+    assert product.per_carton == 10
+
+
+def test_the_zones_links_and_sliding_feature_on_the_page_are_read() -> None:
+    room = (
+        "{corners: [[0, 0], [30', 0], [30', 14'], [18', 14'], [18', 13'], [0, 13']],"
+        " walls: [street wall, east wall, north wall, jog, back wall, hall wall]}"
+    )
+    products = (
+        "[{name: plank, length: 48 in, width: 6 in},"
+        " {name: Shingle tile 12, length: 12 in, width: 12 in}]"
+    )
+    job = read_text(
+        text(
+            room=room,
+            products=products,
+            axes="[{name: entry axis, through: [[12', 0], [12', 13']]}]",
+            field="{product: plank, bond: staggered, directions: [{along: street wall}]}",
+        )
+        + block("features:")
+        + block("zones:")
+        + block("links:"),
+        "page.yaml",
+    )
+    assert job.features[0].slide is not None
+    assert [zone.name for zone in job.zones] == [
+        "tile border",
+        "threshold",
+        "hearth",
+        "west mat",
+        "east mat",
+        "study floor",
+        "field",
+    ]
+    assert [link.second for link in job.links] == ["study floor"]

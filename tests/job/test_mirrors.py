@@ -5,10 +5,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from models.job.angles import is_parallel
-from models.job.data import Direction, Job, Marks, Mirror
+from models.job.data import Direction, Job, Marks, Mirror, Rest
 from models.job.errors import JobError
 from models.job.mirrors import reflected_direction
-from tests.job.sample import read
+from tests.job.sample import metres, read
 
 WEST = "name: west, corners: [[200, 500], [1200, 500], [1200, 1500], [200, 1500]]"
 
@@ -69,7 +69,7 @@ def test_a_direction_reflected_makes_the_same_angle_with_the_axis_on_the_other_s
         (
             "zone: field, axis: up",
             "",
-            "mirror, zone: the field takes what is left, so it has no shape to reflect; give the",
+            "mirror, zone: the field takes all that is left, so it has no shape to reflect; add 'p",
         ),
         ("zone: east, axis: up", "", "mirror, zone: 'east' is a mirror itself; name the zone it"),
         (
@@ -84,6 +84,22 @@ def test_a_direction_reflected_makes_the_same_angle_with_the_axis_on_the_other_s
 def test_mirrors_that_cannot_be(mirror: str, more: str, message: str) -> None:
     with pytest.raises(JobError, match=message):
         job(mirror, more=more)
+
+
+def test_the_field_can_be_reflected_when_it_has_a_part_of_its_own() -> None:
+    found = read(
+        field="{name: west, bond: staggered, part_at: [100, 1500]}",
+        axes="[{name: up, through: [[2000, 0], [2000, 3000]]}]",
+        zones="[{name: sill, band: {along: up, width: 400}, bond: straight},"
+        " {name: east, mirror: {zone: west, axis: up}}]",
+    )
+    assert found.field.shape == Rest(metres((0.1, 1.5))[0])
+    assert found.zones[1].shape == Mirror("west", "up")
+
+
+def test_a_herringbone_turns_the_other_way_in_a_mirror() -> None:
+    with pytest.raises(JobError, match="is laid in herringbone, which seen in a mirror turns the"):
+        job(west=", bond: herringbone")
 
 
 def test_a_reflection_over_what_is_taken() -> None:
