@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from models.floor.layout import Layout, Solution
 from models.job.data import Job, Kind
 from solver.sheets.figures import Line, figure_lines
-from solver.sheets.words import broken_rule, listed
+from solver.sheets.words import broken_rule, chosen_words, listed
 
 PAGE = 80
 LABEL = 24
@@ -27,6 +27,8 @@ def result_text(solution: Solution) -> str:
     )
     lines = [job.name, "", *_table((*head, *figure_lines(job, layouts)))]
     lines += _broken(job, layouts)
+    if solution.chosen:
+        lines += ["", *_wrapped("Chosen: ", chosen_words(solution))]
     if not solution.complete:
         lines += ["", "Incomplete: the search was stopped; these are the best it had."]
     for note in solution.notes:

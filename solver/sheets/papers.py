@@ -15,6 +15,7 @@ from solver.sheets.compare import compare_page
 from solver.sheets.contract import document, text_of
 from solver.sheets.cutlist import cut_list_csv, cut_list_pages
 from solver.sheets.order import order_csv
+from solver.sheets.orderpage import order_pages
 from solver.sheets.saving import house_settings, pdf, png, svg
 from solver.sheets.setout import setout_pages
 
@@ -22,7 +23,7 @@ LAYOUTS = "layouts.json"
 
 OUR_NAMES = re.compile(
     r"layouts\.json|compare\.(png|svg|pdf)|set-out-\d+(-page-\d+)?\.png|set-out-\d+\.pdf"
-    r"|cut-list-\d+\.(csv|pdf)|order\.csv|axis-check\.(csv|pdf)"
+    r"|cut-list-\d+\.(csv|pdf)|order\.(csv|pdf)|axis-check\.(csv|pdf)"
 )
 """The names of all papers; nothing else in a folder is ever touched."""
 
@@ -90,6 +91,7 @@ def _contents(solution: Solution, layouts: str) -> Iterator[tuple[str, bytes]]:
         cuts = cut_list_pages(job, layout)
         yield f"cut-list-{rank}.pdf", pdf(cuts, f"{job.name}: cut list {rank}")
     yield "order.csv", order_csv(job, solution.layouts).encode()
+    yield "order.pdf", pdf(order_pages(solution), f"{job.name}: order summary")
     if job.features:
         pages = axis_pages(solution)
         yield "axis-check.pdf", pdf(pages, f"{job.name}: axis check")

@@ -38,7 +38,7 @@ def test_all_papers_are_written_and_named(planks: Pair, tmp_path: Path) -> None:
         "set-out-1.pdf", "set-out-1.png", "cut-list-1.csv", "cut-list-1.pdf",
         "set-out-2.pdf", "set-out-2.png", "cut-list-2.csv", "cut-list-2.pdf",
         "set-out-3.pdf", "set-out-3.png", "cut-list-3.csv", "cut-list-3.pdf",
-        "order.csv", "axis-check.pdf", "axis-check.csv",
+        "order.csv", "order.pdf", "axis-check.pdf", "axis-check.csv",
     ]  # fmt: skip
     assert all(path.stat().st_size > 0 for path in found)
     assert all(OUR_NAMES.fullmatch(name) for name in names)
