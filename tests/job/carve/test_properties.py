@@ -10,9 +10,9 @@ from shapely import Geometry, LineString, Polygon
 from models.job.carve.area import Area, Plan
 from models.job.carve.plan import plan_of
 from models.job.carve.seams import seams
-from models.job.data import Job, Point
-from tests.job.carve.random_jobs import Move, jobs, moved, turned_job
-from tests.job.carve.rooms import overlap, shape_of
+from models.job.data import Job, Point, Ring
+from tests.job.carve.random_jobs import Move, jobs, moved, rooms, turned_job
+from tests.job.carve.rooms import border, job_of, overlap, shape_of, turned
 
 few = settings(max_examples=60, deadline=None)
 DEGREES = st.one_of(st.just(0.0), st.floats(-180, 180))
@@ -49,6 +49,19 @@ def test_areas_columns_and_features_make_up_the_room(flat: Job, degrees: float) 
     assert abs(whole - Polygon(job.room).area) <= allowed
     assert overlap(plan) <= allowed
     assert all(shape_of(area).is_valid for area in plan.areas)
+
+
+@few
+@given(rooms(), st.integers(5_000, 60_000), st.booleans(), DEGREES)
+def test_a_border_along_all_walls_leaves_the_room_set_in(
+    room: Ring, width: int, mitred: bool, degrees: float
+) -> None:
+    names = [f"w{i}" for i in range(1, len(room) + 1)]
+    room = turned(room, degrees)
+    field = plan_of(job_of(room, border(width, *names, mitred=mitred))).areas[-1]
+    # Shapely's own set-in outline, worked out in another way.
+    inner = Polygon(room).buffer(-width, join_style="mitre", mitre_limit=100)
+    assert shape_of(field).symmetric_difference(inner).area <= 4 * inner.length
 
 
 @few
