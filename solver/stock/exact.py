@@ -47,7 +47,7 @@ def fewer_units(
         proved = False
     if best is None:
         return None, proved
-    return [[mine[kind].pop() for kind in members] for members in best], proved
+    return [sorted(mine[kind].pop() for kind in members) for members in best], proved
 
 
 class _Search:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -10,17 +11,29 @@ from hypothesis import strategies as st
 
 from solver.stock.bound import least_units
 from solver.stock.pack import pack
+from solver.stock.pairing import paired
 from solver.stock.parts import Part, Sits, Stock
-from tests.stock.sheet import can_be_cut, part, parts
+from solver.stock.place import placed
+from tests.stock.sheet import can_be_cut, least, part, parts
 
 PLANK = Stock(9, 5, 0, directional=True)
-SAWN = Stock(9, 5, 1, directional=True)
-TURNED = Stock(9, 5, 1, directional=False)
+SAWN = replace(PLANK, kerf=1)
+TURNED = replace(SAWN, directional=False)
 SQUARE = Stock(6, 6, 1, directional=False)
-NEAR = Stock(9, 5, 1, directional=True, within=1)
-NEAR_TURNED = Stock(9, 5, 1, directional=False, within=1)
-NEAR_SQUARE = Stock(6, 6, 0, directional=False, within=2)
-STOCKS = (PLANK, SAWN, TURNED, SQUARE, NEAR, NEAR_TURNED, NEAR_SQUARE)
+STOCKS = (
+    PLANK,
+    SAWN,
+    TURNED,
+    SQUARE,
+    replace(SAWN, within=1),
+    replace(TURNED, within=1),
+    replace(SQUARE, kerf=0, within=2),
+    replace(SAWN, scrap=2),
+    replace(TURNED, scrap=3, within=1),
+    replace(SQUARE, scrap=2),
+    replace(SAWN, shop_cuts=True),
+    replace(SQUARE, shop_cuts=True, scrap=1),
+)
 
 
 def checked(found: Sequence[Part], stock: Stock) -> int:
@@ -38,6 +51,51 @@ def checked(found: Sequence[Part], stock: Stock) -> int:
 @settings(max_examples=100, deadline=None, derandomize=True)
 def test_every_unit_can_be_cut(data: st.DataObject, stock: Stock) -> None:
     checked(data.draw(st.lists(parts(stock, rows=4), max_size=8)), stock)
+
+
+@pytest.mark.parametrize("stock", STOCKS, ids=str)
+@given(data=st.data())
+@settings(max_examples=40, deadline=None, derandomize=True)
+def test_a_handful_of_parts_takes_the_fewest_units(data: st.DataObject, stock: Stock) -> None:
+    drawn = data.draw(st.lists(parts(stock, rows=3), max_size=5))
+    found = [replace(one, cut=place, zone=place % 2) for place, one in enumerate(drawn)]
+    assert checked(found, stock) == least(found, stock)
+
+
+@pytest.mark.parametrize("stock", STOCKS, ids=str)
+@given(data=st.data())
+@settings(max_examples=40, deadline=None, derandomize=True)
+def test_asking_more_never_takes_less(data: st.DataObject, stock: Stock) -> None:
+    drawn = data.draw(st.lists(parts(stock, rows=3), min_size=1, max_size=8))
+    found = [replace(one, cut=place) for place, one in enumerate(drawn)]
+    units = len(pack(found, stock))
+    assert len(pack(found[1:], stock)) <= units <= 1 + len(pack(found[1:], stock))
+    assert units <= len(pack(found, replace(stock, kerf=stock.kerf + 1)))
+    assert units <= len(pack(found, replace(stock, scrap=stock.scrap + 1)))
+    assert units <= len(pack(found, replace(stock, directional=True)))
+    assert units <= len(pack(found, replace(stock, shop_cuts=False)))
+    assert units <= len(pack(found, replace(stock, within=0)))
+
+
+@pytest.mark.parametrize("stock", STOCKS, ids=str)
+@given(data=st.data())
+@settings(max_examples=40, deadline=None, derandomize=True)
+def test_a_floor_seen_in_a_mirror_takes_as_many_units(data: st.DataObject, stock: Stock) -> None:
+    found = data.draw(st.lists(parts(stock, rows=3), max_size=10))
+    # Parts of one row are laid in the order listed, mirrored or not.
+    mirrored = [replace(one, along=one.along.flipped) for one in found]
+    moved = [replace(one, row=one.row + 7, zone=3) for one in found]
+    assert len(pack(found, stock)) == len(pack(mirrored, stock)) == len(pack(moved, stock))
+
+
+@given(data=st.data())
+@settings(max_examples=6, deadline=None, derandomize=True)
+def test_looking_closer_never_takes_more(data: st.DataObject) -> None:
+    stock = Stock(48, 12, 1, directional=False)
+    found = data.draw(st.lists(parts(stock, rows=9), min_size=40, max_size=50))
+    bins = pack(found, stock, looks=4)
+    assert sorted(i for members in bins for i in members) == list(range(len(found)))
+    assert least_units(found, stock) <= len(bins) <= len(pack(found, stock))
 
 
 TILE = Stock(12, 12, 1, directional=True)
@@ -113,6 +171,49 @@ def test_what_already_shares_a_unit_is_carried_no_further_for_a_third_part() -> 
     found = [part(Sits.FULL, 6, Sits.LOW, 1, row=4), *corners]
     assert checked(found, Stock(6, 6, 0, False, within=2)) == 2
     assert checked(found, Stock(6, 6, 0, False, within=3)) == 1
+
+
+def test_zones_share_units_unless_rows_count() -> None:
+    here, there = end(Sits.LOW, 5), replace(end(Sits.HIGH, 5), zone=1)
+    assert checked([here, there], TILE) == 1
+    assert checked([here, there], replace(TILE, within=0)) == 2
+    assert checked([here, replace(there, zone=0)], replace(TILE, within=0)) == 1
+
+
+def test_an_offcut_smaller_than_scrap_is_not_used_again() -> None:
+    # Laid first, 8 of 12 leaves 3 beside a kerf of 1; laid second, it comes from 8.
+    long, short = Part(0, 1, Sits.LOW, 8, Sits.FULL, 12), Part(1, 1, Sits.HIGH, 3, Sits.FULL, 12)
+    assert checked([long, short], replace(TILE, scrap=3)) == 1
+    assert checked([long, short], replace(TILE, scrap=4)) == 2
+    assert checked([replace(long, row=2), short], replace(TILE, scrap=4)) == 1
+    assert checked([replace(long, zone=1), short], replace(TILE, scrap=4)) == 1
+    assert checked([replace(long, cut=2), short], replace(TILE, scrap=4)) == 1
+
+
+def test_cut_edges_at_joints_let_ends_of_one_side_share() -> None:
+    ends = [end(Sits.LOW, 3)] * 3
+    assert checked(ends, TILE) == 3
+    assert checked(ends, replace(TILE, shop_cuts=True)) == 1
+    rips = [rip(Sits.HIGH, 3)] * 6
+    assert checked(rips, TILE) == 6
+    assert checked(rips, replace(TILE, shop_cuts=True)) == 2
+
+
+def test_shop_cuts_leave_slanted_ends_nesting() -> None:
+    stock = Stock(200, 40, 0, directional=True, shop_cuts=True)
+    slanted = [part(sits, 115, Sits.FULL, 40, lean=30) for sits in (Sits.LOW, Sits.HIGH)]
+    assert len(pack(slanted, stock)) == 1
+
+
+def test_three_small_pieces_of_a_turned_tile() -> None:
+    # Neither pairing nor placing one by one sees that one tile is enough: all ways are tried.
+    found = [
+        part(Sits.LOW, 3, Sits.HIGH, 4),
+        part(Sits.FREE, 4, Sits.LOW, 1),
+        part(Sits.FREE, 1, Sits.FREE, 5),
+    ]
+    assert len(paired(found, SQUARE)) == len(placed(found, SQUARE)) == 2
+    assert checked(found, SQUARE) == 1
 
 
 def test_no_part_takes_no_unit() -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from dataclasses import replace
 
 from hypothesis import given, settings
@@ -10,9 +9,18 @@ from hypothesis import strategies as st
 
 from models.floor.pieces import pieces_of
 from models.floor.runs import Run
-from models.job.data import Product
-from solver.stock.parts import NO_PIECE, Part, Sits, Stock, end_parts, parts_of, stock_of
-from tests.stock.sheet import part
+from models.job.data import Marks, Product
+from solver.stock.parts import (
+    NO_PIECE,
+    Part,
+    Sits,
+    Stock,
+    end_parts,
+    parts_of,
+    stock_of,
+    turned_back,
+)
+from tests.stock.sheet import part, parts
 
 MM = 320
 PITCH = (12 * MM, 5 * MM)
@@ -107,6 +115,59 @@ def test_stock_is_the_product_with_its_joint() -> None:
     assert stock_of(tile).square
     assert not stock_of(replace(tile, directional=True)).square
     assert not stock_of(replace(tile, width=148)).square
+    kept = stock_of(replace(tile, scrap=90, shop_cuts=True))
+    assert (kept.scrap, kept.shop_cuts) == (90, True)
+
+
+SQUARE = (12 * MM, 12 * MM)
+
+
+def chequered(runs: list[Run], offsets: list[int]) -> list[Part]:
+    cuts = pieces_of(runs, [offset * MM for offset in offsets], SQUARE)
+    return [in_mm(part_) for part_ in parts_of(cuts, runs, Marks.QUARTER_TURNED)]
+
+
+def square_run(row: int, start: int, end: int, bottom: int, top: int) -> Run:
+    return Run(row, SQUARE[1] * (row - 1), start * MM, end * MM, bottom * MM, top * MM)
+
+
+def test_every_second_unit_lies_turned_a_quarter() -> None:
+    # Row 1: its second unit is turned, row 2: its first and third. A turned unit's length
+    # runs up, its width to the left: the right of the floor is its low side.
+    rows = [square_run(1, 4, 31, 0, 12), square_run(2, 4, 31, 12, 24)]
+    full = (Sits.FULL, 12)
+    assert chequered(rows, [0, 0]) == [
+        part(Sits.HIGH, 8, *full),
+        part(Sits.FULL, 12, *full),
+        part(Sits.LOW, 7, *full),
+        part(*full, Sits.LOW, 8, row=2),
+        part(Sits.FULL, 12, *full, row=2),
+        part(*full, Sits.HIGH, 7, row=2),
+    ]
+
+
+def test_a_turned_corner_piece_keeps_both_its_joints() -> None:
+    # The lower left corner of row 1 is not turned; that of the floor above it is.
+    rows = [square_run(1, 4, 31, 7, 12), square_run(2, 4, 31, 12, 20)]
+    found = chequered(rows, [0, 0])
+    assert found[0] == part(Sits.HIGH, 8, Sits.HIGH, 5)
+    # Joints above and to the right in row 1; in row 2 below (its low end) and right (low).
+    assert found[3] == part(Sits.LOW, 8, Sits.LOW, 8, row=2)
+
+
+def test_a_piece_that_says_so_is_turned_whatever_the_marks() -> None:
+    cuts = pieces_of([square_run(1, 4, 31, 0, 12)], [0], SQUARE)
+    upright = [replace(cut, quarter=True) for cut in cuts]
+    found = parts_of(upright, [square_run(1, 4, 31, 0, 12)])
+    assert in_mm(found[0]) == part(Sits.FULL, 12, Sits.LOW, 8)
+
+
+@given(found=parts(Stock(6, 6, 0, directional=True)))
+@settings(deadline=None, derandomize=True)
+def test_four_quarters_turn_a_part_back(found: Part) -> None:
+    turned = turned_back(turned_back(found))
+    assert turned == replace(found, along=found.along.flipped, across=found.across.flipped)
+    assert turned_back(turned_back(turned)) == found
 
 
 @st.composite
@@ -127,11 +188,15 @@ def floors(draw: st.DrawFn) -> tuple[list[Run], list[int]]:
     return runs, [draw(st.integers(0, 11)) for _ in runs]
 
 
-@given(floor=floors())
+@given(floor=floors(), marks=st.sampled_from(Marks))
 @settings(deadline=None, derandomize=True, max_examples=200)
-def test_parts_counted_fast_are_the_parts_of_the_pieces(floor: tuple[list[Run], list[int]]) -> None:
+def test_parts_counted_fast_are_the_parts_of_the_pieces(
+    floor: tuple[list[Run], list[int]], marks: Marks
+) -> None:
     runs, offsets = floor
-    whole, fast = end_parts(runs, [offset * MM for offset in offsets], PITCH)
-    slow = seen(runs, offsets)
+    whole, fast = end_parts(runs, [offset * MM for offset in offsets], PITCH, marks)
+    cuts = pieces_of(runs, [offset * MM for offset in offsets], PITCH)
+    slow = [in_mm(part_) for part_ in parts_of(cuts, runs, marks)]
     assert whole == sum(p.whole for p in slow)
-    assert Counter(map(in_mm, fast)) == Counter(p for p in slow if not p.whole)
+    # In laying order too, which the scrap size goes by.
+    assert [in_mm(part_) for part_ in fast] == [p for p in slow if not p.whole]
