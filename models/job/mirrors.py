@@ -6,16 +6,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from models.job.angles import between
-from models.job.data import Axis, Direction, Laying, Mirror, Point
+from models.job.data import Axis, BondKind, Direction, Laying, Mirror, Point, Rest
 from models.job.item import Item
 from models.job.names import look_up
 
 _NOT_ITS_OWN = ("product", "bond", "directions", "rules", "marks", "trim")
 
 
-def check_mirror(
-    item: Item, layings: Mapping[str, Laying], items: Sequence[Item], field: str
-) -> None:
+def check_mirror(item: Item, layings: Mapping[str, Laying], items: Sequence[Item]) -> None:
     """Refuse a mirror of what has no shape of its own, or with something of its own."""
     zone = item.group["mirror"].group["zone"]
     for key in _NOT_ITS_OWN:
@@ -23,17 +21,22 @@ def check_mirror(
             raise item.group[key].error(
                 f"a mirror takes its {key} from '{zone.text}'", f"leave '{key}' out"
             )
-    if zone.text == field:
-        raise zone.error(
-            "the field takes what is left, so it has no shape to reflect",
-            "give the part to reflect a zone of its own, with 'part_at' or 'corners'",
-        )
     mirrors = [each.group["name"].text for each in items if "mirror" in each.group]
     if zone.text in mirrors:
         raise zone.error(
             f"'{zone.text}' is a mirror itself", "name the zone it reflects, and another axis"
         )
-    look_up(zone, layings, "zone")
+    original = look_up(zone, layings, "zone")
+    if original.shape == Rest():
+        raise zone.error(
+            "the field takes all that is left, so it has no shape to reflect",
+            "add 'part_at' to the field, with a point in the part it takes",
+        )
+    if original.bond.kind is BondKind.HERRINGBONE:
+        raise zone.error(
+            "is laid in herringbone, which seen in a mirror turns the other way",
+            "give this zone a bond of its own, centred on an axis",
+        )
 
 
 def mirrored(item: Item, layings: Mapping[str, Laying], axes: Mapping[str, Axis]) -> Laying:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from models.job.bonds import check_bond, read_bond, read_marks
-from models.job.data import Bond, Border, Direction, Fill, Laying, Product, Rules, Shape
+from models.job.data import Bond, Border, Direction, Fill, Laying, Product, Rest, Rules, Shape
 from models.job.directions import read_directions, usual_direction
 from models.job.errors import JobError
 from models.job.item import Item
@@ -50,8 +50,8 @@ def read_zones(root: Item, ground: Ground) -> Zones:
     for item in items:
         if "mirror" in item.group:
             name = item.group["name"].text
-            check_mirror(item, read, items, field.name)
-            read[name] = mirrored(item, read, ground.premises.axes)
+            check_mirror(item, {**read, field.name: field}, items)
+            read[name] = mirrored(item, {**read, field.name: field}, ground.premises.axes)
     ordered = tuple(read[item.group["name"].text] for item in items)
     _check_fills(items, ordered)
     layings = (*ordered, field)
@@ -76,7 +76,8 @@ def _read_field(item: Item, ground: Ground) -> tuple[Laying, tuple[str, ...]]:
         bond,
         directions,
         rules,
-        marks=read_marks(item, bond, product),
+        Rest(ground.measures.point(item.group["part_at"]) if "part_at" in item.group else None),
+        read_marks(item, bond, product),
     ), notes
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from models.floor.centring import axis_in_frame, runs_along
-from models.job.data import BondKind
+from models.floor.herringbone import module
+from models.job.data import BondKind, Point
 from solver.search.draft import Draft
 
 
@@ -27,8 +28,6 @@ def start_row(draft: Draft, first: int, count: int) -> int:
 def cross_line(draft: Draft) -> int:
     """The u of the cross line: on a joint of the start row, an axis, or near the middle."""
     kind = draft.zone.laying.bond.kind
-    if kind is BondKind.HERRINGBONE:
-        return draft.offsets[0]
     us = [u for u, _ in draft.zone.outer]
     middle = (min(us) + max(us)) // 2
     if kind is not BondKind.STAGGERED:
@@ -41,6 +40,18 @@ def cross_line(draft: Draft) -> int:
             if min(us) < at < max(us):
                 return at
     return middle // draft.job.tape_step * draft.job.tape_step
+
+
+def middle_corner(draft: Draft) -> Point:
+    """The corner of a herringbone's module that lies nearest to the middle of the zone."""
+    zone = draft.zone
+    length, width = module(draft.product.pitch, zone.laying.bond.double)
+    low, high = zone.heights
+    us = [u for u, _ in zone.outer]
+    u, v = draft.offsets[0], draft.start_line
+    du, dv = (min(us) + max(us)) // 2 - u, (low + high) // 2 - v
+    up, across = round((du + dv) / (2 * width)), round((du - dv) / (2 * length))
+    return u + up * width + across * length, v + up * width - across * length
 
 
 def _shift(draft: Draft) -> int:

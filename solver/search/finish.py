@@ -12,7 +12,7 @@ from models.floor.runs import rows_count
 from models.floor.zone import Edge
 from models.job.data import BondKind, Kind
 from solver.search import measures
-from solver.search.chalk import cross_line, start_row
+from solver.search.chalk import cross_line, middle_corner, start_row
 from solver.search.draft import Draft
 from solver.search.floordraft import FloorDraft
 from solver.search.measures import Measure
@@ -89,9 +89,12 @@ def _zone(
     draft, area = floor.zones[number], floor.plan.areas[number]
     zone = draft.zone
     first, count = rows_count(zone, draft.product.pitch[1], draft.start_line)
-    row = start_row(draft, first, count)
-    cross = cross_line(draft)
     herringbone = zone.laying.bond.kind is BondKind.HERRINGBONE
+    if herringbone:
+        row, (cross, start) = 1, middle_corner(draft)
+    else:
+        row, cross = start_row(draft, first, count), cross_line(draft)
+        start = first + (row - 1) * draft.product.pitch[1]
     prefix = f"{number + 1}." if len(floor.zones) > 1 else ""
     return ZoneLayout(
         zone=zone.name,
@@ -100,7 +103,7 @@ def _zone(
         direction=zone.direction,
         outer=zone.outer,
         holes=zone.holes,
-        start_v=draft.start_line if herringbone else first + (row - 1) * draft.product.pitch[1],
+        start_v=start,
         cross_u=cross,
         start_row=row,
         rows=() if herringbone else _rows(draft, first, count, cross),

@@ -176,6 +176,8 @@ def no_stair(draft: Draft) -> Measure:
 
 def balanced_cuts(draft: Draft) -> Measure:
     """The largest difference between opposite edge cuts: first and last row, and ends."""
+    if draft.zone.laying.bond.kind is BondKind.HERRINGBONE:
+        return NOTHING  # no cut lies opposite another
     pitch = draft.product.pitch
     last = max(cut.row for cut in draft.cuts)
 

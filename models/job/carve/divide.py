@@ -174,6 +174,8 @@ def _rest_taken(job: Job, floor: Floor) -> Floor:
         for face in groups[part]:
             owners[face] = Owner(Kind.LOT, len(lots))
         lots.append(Lot(number, zone.name, zone))
+    if job.field.shape != Rest():
+        return Floor(floor.mesh, tuple(owners), tuple(lots))
     owners = [Owner(Kind.LOT, len(lots)) if owner == REST else owner for owner in owners]
     lots.append(Lot(len(job.zones) - 1, job.field.name, job.field))
     return Floor(floor.mesh, tuple(owners), tuple(lots))

@@ -8,8 +8,8 @@ from types import MappingProxyType
 
 from models.job.carve.area import Area, CarveError, Plan
 from models.job.carve.divide import divide
-from models.job.carve.floor import Floor, Part, parts_of
-from models.job.carve.mesh import rings_of
+from models.job.carve.floor import REST, Floor, Part, connected, joined, parts_of
+from models.job.carve.mesh import is_slip, rings_of
 from models.job.carve.outline import corners_of, from_first
 from models.job.carve.patches import patches_of, site_of
 from models.job.carve.reflect import check_mirrored, mirrors_of, reflected
@@ -77,6 +77,18 @@ def _check_all_laid(job: Job, floor: Floor, parts: list[Part]) -> None:
             raise CarveError(
                 zone.name, "has no floor left", "make the other zones smaller, or leave it out"
             )
+    spare = [face for face, owner in enumerate(floor.owners) if owner == REST]
+    places = [
+        near(place_in(joined(floor.mesh, group)), job.system, "")
+        for group in connected(floor.mesh, spare)
+        if not is_slip(joined(floor.mesh, group))
+    ]
+    if places:
+        raise CarveError(
+            job.field.name,
+            f"takes one part of the floor and leaves another, at {' and '.join(places)}",
+            "give each part left a zone of its own, with 'part_at' or 'mirror'",
+        )
     fields = [part for part, n in zip(parts, laid, strict=True) if n == len(job.zones) - 1]
     if len(fields) > 1:
         places = [near(place_in(part.shape), job.system, "") for part in fields]

@@ -14,7 +14,7 @@ from models.job.carve.mesh import is_slip, rings_of
 from models.job.carve.patches import Patch, Site
 from models.job.carve.snap import drawn_to
 from models.job.carve.words import near, place_in, thickness
-from models.job.data import Axis, Border, Direction, Job, Laying, Mirror, Point, Ring
+from models.job.data import Axis, Border, Direction, Job, Laying, Mirror, Point, Rest, Ring
 from models.lengths import show
 
 
@@ -55,7 +55,7 @@ def _source(job: Job, zone: Laying, names: Mapping[str, int]) -> int:
             f"mirrors '{zone.shape.zone}', which is a border",
             "mirror a zone of one piece, or give this one a border of its own",
         )
-    if number == len(job.zones) - 1:
+    if job.zones[number].shape == Rest():
         raise CarveError(
             zone.name,
             f"mirrors '{zone.shape.zone}', the field, which only takes what the others leave",
