@@ -16,8 +16,14 @@ from solver.stock.match import pair_any, pair_ends
 from solver.stock.mix import Mix, cartons_holding, shortest_for
 from solver.stock.parts import Stock
 
-FEW = 12
-"""Up to this many units the ends of every two are divided anew."""
+FEW, MANY = 20, 60
+"""Up to so many units every pairing is bettered end by end, and only the best one of them."""
+
+Cost = tuple[int, int, int, int]
+"""Cartons, units, how long the units must be together, and how evenly they are filled.
+
+Short pieces left by themselves are easier to pair than middling ones.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,8 +56,11 @@ def share_ends(
     if thorough:
         rooms += [rising[:count] for count in range(1, len(mix))] + [[r] for r in rising[1:-1]]
     ways = [_split(_paired(ends, one, stock), ends, fixed, mix) for one in rooms]
-    best = min(ways, key=lambda way: _cost(way, fixed, mix))
-    return _divided_anew(best, ends, fixed, stock, mix) if thorough and len(best) <= FEW else best
+    ways.sort(key=lambda way: _cost(way, fixed, mix))
+    count = len(ways) if len(ways[0]) <= FEW else 1 if len(ways[0]) <= MANY else 0
+    bettered = ways[: count if thorough else 0]
+    anew = [_divided_anew(way, ends, fixed, stock, mix) for way in bettered]
+    return min([*anew, ways[0]], key=lambda way: _cost(way, fixed, mix))
 
 
 def _paired(ends: Sequence[End], rooms: Sequence[int], stock: Stock) -> list[Share]:
@@ -115,32 +124,40 @@ def _asked(way: Sequence[Share], mix: Mix) -> list[int]:
     return asked
 
 
-def _cost(way: Sequence[Share], fixed: Sequence[int], mix: Mix) -> tuple[int, int, int, int]:
-    """Cartons, units, how long the units must be together, and how evenly they are filled.
+def _cost(way: Sequence[Share], fixed: Sequence[int], mix: Mix) -> Cost:
+    return _counted(_asked(way, mix), sum(need * need for _, need in way), fixed, mix)
 
-    Short pieces left by themselves are easier to pair than middling ones.
-    """
-    asked = _asked(way, mix)
+
+def _counted(asked: Sequence[int], uneven: int, fixed: Sequence[int], mix: Mix) -> Cost:
     long = sum(count * length for count, (length, _) in zip(asked, mix, strict=True))
-    even = -sum(need * need for _, need in way)
-    return cartons_holding(fixed, asked, mix), len(way), long, even
+    return cartons_holding(fixed, asked, mix), sum(asked), long, -uneven
 
 
 def _divided_anew(
     way: list[Share], ends: Sequence[End], fixed: Sequence[int], stock: Stock, mix: Mix
 ) -> list[Share]:
-    """The best reached by dividing the ends of two units anew, again and again."""
-    best = _cost(way, fixed, mix)
-    while True:
-        changed = [
-            [*(s for s in way if s not in (one, two)), *anew]
-            for one, two in combinations(way, 2)
-            for anew in _divisions([*one[0], *two[0]], ends, stock, mix)
-        ]
-        after = min(changed, key=lambda way: _cost(way, fixed, mix), default=way)
-        if _cost(after, fixed, mix) >= best:
-            return way
-        way, best = after, _cost(after, fixed, mix)
+    """What dividing the ends of two units anew leads to, while that makes anything better."""
+    units = list(way)
+    best = _cost(units, fixed, mix)
+    changed = True
+    while changed:
+        changed = False
+        for one, two in combinations(list(units), 2):
+            if one not in units or two not in units:
+                continue
+            left = [unit for unit in units if unit not in (one, two)]
+            asked, uneven = _asked(left, mix), sum(need * need for _, need in left)
+            for anew in _divisions([*one[0], *two[0]], ends, stock, mix):
+                more = _asked(anew, mix)
+                after = _counted(
+                    [a + b for a, b in zip(asked, more, strict=True)],
+                    uneven + sum(need * need for _, need in anew),
+                    fixed,
+                    mix,
+                )
+                if after < best:
+                    best, units, changed = after, [*left, *anew], True
+    return units
 
 
 def _divisions(
