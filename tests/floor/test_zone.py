@@ -1,13 +1,19 @@
 import math
+from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 import shapely
 from hypothesis import given, settings
+from hypothesis import strategies as st
 from shapely.geometry import Point, Polygon
 
-from models.floor.zone import Edge, whole_ring
-from models.job.data import Job, Sight
-from tests.floor.rooms import any_jobs, box, field_zone, job_of, zone_for
+from models.floor.runs import runs_of, slabs
+from models.floor.zone import LEVEL, Edge, Zone, whole_ring, zone_of
+from models.job.carve.plan import plan_of
+from models.job.data import Border, Extent, Job, Sight
+from models.lengths import TICKS_PER_MM as MM
+from tests.floor.rooms import PITCH, any_jobs, box, field_zone, job_of, zone_for
 
 HALL = box(0, 0, 1_000_000, 600_000)
 ELL = (
@@ -174,3 +180,73 @@ def test_whole_ring_drops_a_spike_that_rounding_left() -> None:
     # The tail from (10, -5) to (90, -5) is less than half a tick wide: it closes on itself.
     coords = [(0, 0), (10, -5), (90, -4.9), (90, -4.7), (10, -4.6), (10, 8), (0, 8), (0, 0)]
     assert whole_ring(coords) == ((0, 0), (10, -5), (10, 8), (0, 8))
+
+
+def bordered(angle: float, size: tuple[int, int], width: int) -> Job:
+    """A room turned about its first corner, with a border along all walls; mm and degrees."""
+    way = math.radians(angle)
+    room = tuple(
+        (
+            round(MM * (x * math.cos(way) - y * math.sin(way))),
+            round(MM * (x * math.sin(way) + y * math.cos(way))),
+        )
+        for x, y in box(0, 0, *size)
+    )
+    job = job_of(room, vector=(room[1][0] - room[0][0], room[1][1] - room[0][1]))
+    form = Border(Extent(width * MM, width * MM), tuple(wall.name for wall in job.walls))
+    return replace(job, zones=(replace(job.field, name="border", shape=form), job.field))
+
+
+def zones_in(job: Job) -> list[Zone]:
+    return [zone_of(area, area.laying.directions[0]) for area in plan_of(job).areas]
+
+
+def steps(zone: Zone, axis: int) -> list[int]:
+    """The distances from one corner's coordinate to the next."""
+    values = sorted({point[axis] for ring in (zone.outer, *zone.holes) for point in ring})
+    return [high - low for low, high in pairwise(values)]
+
+
+def test_a_turned_room_with_a_border_has_no_row_a_tick_thick() -> None:
+    for zone in zones_in(bordered(30, (4000, 3000), 300)):
+        assert zone.rectilinear
+        (across,) = steps(zone, 1)
+        assert len(steps(zone, 0)) == 1
+        # A breakline through either side leaves no row under a tick's rounding.
+        for line in zone.heights:
+            assert len(slabs(zone)) == 1
+            heights = {run.top - run.bottom for run in runs_of(zone, slabs(zone), PITCH[1], line)}
+            assert heights <= {PITCH[1], across % PITCH[1]}
+            assert min(heights) > LEVEL
+
+
+@settings(max_examples=15, deadline=None, derandomize=True)
+@given(
+    st.floats(0.1, 89.9),
+    st.tuples(st.integers(1500, 6000), st.integers(1200, 4000)),
+    st.integers(80, 500),
+)
+def test_corners_on_one_line_stay_on_it_whatever_the_turn(
+    angle: float, size: tuple[int, int], width: int
+) -> None:
+    for zone in zones_in(bordered(angle, size, width)):
+        assert zone.rectilinear
+        assert all(step > LEVEL for axis in (0, 1) for step in steps(zone, axis))
+        lengths = [step for axis in (0, 1) for step in steps(zone, axis)]
+        expected = width if zone.name != "floor" else min(size) - 2 * width
+        assert min(abs(length - expected * MM) for length in lengths) <= 4
+
+
+def test_what_is_more_than_two_ticks_apart_stays_apart() -> None:
+    step = LEVEL + 1
+    room = (
+        (0, 0),
+        (500_000, 0),
+        (500_000, step),
+        (900_000, step),
+        (900_000, 600_000),
+        (0, 600_000),
+    )
+    assert steps(zone_for(room), 1) == [step, 600_000 - step]
+    near = tuple((x, LEVEL if y == step else y) for x, y in room)
+    assert len(steps(zone_for(near), 1)) == 1
