@@ -12,6 +12,7 @@ from solver.sheets.boxes import Box
 from solver.sheets.figures import least_words
 from solver.sheets.heads import write_head
 from solver.sheets.lettering import width, wrap
+from solver.sheets.order import spare_cartons
 from solver.sheets.page import Page
 from solver.sheets.words import capital, counted, length, money, percent, unit_words
 
@@ -92,6 +93,8 @@ def _product_rows(job: Job, needs: list[Need]) -> Iterator[Row]:
     yield row("Units for breakage", [need.breakage_units for need in needs])
     yield row("Spare units", [need.spare_units for need in needs])
     yield Row("Cartons", tuple(map(_cartons, needs)), tuple(need.cartons for need in needs))
+    if job.spare_carton_per:
+        yield row("of them spare cartons", [spare_cartons(job, need) for need in needs])
     costs = [need.cost for need in needs if need.cost is not None]
     if len(costs) == len(needs):
         yield Row("Cost", tuple(money(job, cost) for cost in costs), tuple(map(float, costs)))

@@ -8,7 +8,7 @@ from dataclasses import replace
 from models.floor.frame import Frame
 from models.floor.layout import Layout, Piece, RowPlan, Solution, ZoneLayout
 from models.job.carve.area import Area
-from models.job.data import Direction, Job, Point
+from models.job.data import Direction, Job, Marks, Point
 from tests.sheets.clipping import (
     Joints,
     in_frame,
@@ -37,7 +37,8 @@ def zone_of(
     product = job.product_of(area.laying)
     length = product.pitch[0]
     shape = in_frame(area, frame)
-    rows, spots = rows_of(product, shape, start_v, lambda row: cross_u + offset(row))
+    turned = area.laying.marks is Marks.QUARTER_TURNED
+    rows, spots = rows_of(product, shape, start_v, lambda row: cross_u + offset(row), turned)
     pieces = share_units(job, product, pieces_of(area, frame, shape, spots, prefix), first_unit)
     runs = tuple(
         replace(plan, runs=tuple((ends, (at - cross_u) % length) for ends, at in plan.runs))

@@ -52,7 +52,7 @@ def in_frame(area: Area, frame: Frame) -> Polygon:
 
 
 def rows_of(
-    product: Product, shape: Polygon, start_v: int, joints: Joints
+    product: Product, shape: Polygon, start_v: int, joints: Joints, turned: bool = False
 ) -> tuple[tuple[RowPlan, ...], list[Spot]]:
     """Rows of one length; each run's offset is still the place of a joint in [0, pitch)."""
     length, width = product.pitch
@@ -67,7 +67,7 @@ def rows_of(
         rows.append(RowPlan(row, low, tuple((each, at) for each in ends)))
         first = at + (left - at) // length * length
         spots += [
-            Spot(row, cell, (u, low), (length, width))
+            Spot(row, cell, (u, low), (length, width), quarter=turned and (row + cell) % 2 == 1)
             for cell, u in enumerate(range(first, right, length))
         ]
     return tuple(rows), spots

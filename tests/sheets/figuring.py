@@ -25,6 +25,8 @@ def need_of(job: Job, product: Product, zones: Sequence[ZoneLayout], gap: int) -
     cartons = -(-(units + spare + broken) // product.per_carton)
     length, width = product.pitch
     counts = [(each, list(lengths.values()).count(each)) for each, _ in product.mix]
+    for (_, held), (_, count) in zip(product.mix, counts, strict=False):
+        cartons = max(cartons, -(-count // held))
     bought = units * length
     if counts:
         bought = sum((each + product.joint) * count for each, count in counts)
@@ -61,7 +63,9 @@ def figures_of(
         smallest_where=f"row {least.row} at {least.touches[0]}"
         + (f", {where.zone}" if len(zones) > 1 else ""),
         cuts=len(cuts),
-        balance=balance_of(job, zones[-1]),
+        balance=max(
+            (one for zone in zones if (one := balance_of(job, zone)) is not None), default=None
+        ),
         broken_must=broken.count(Kind.MUST),
         broken_prefer=broken.count(Kind.PREFER),
         needs=needs,

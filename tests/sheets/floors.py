@@ -319,6 +319,7 @@ def mirror_of(job: Job, zone: ZoneLayout, area: Area, frame: Frame) -> ZoneLayou
             corner=(piece.corner[0], -piece.corner[1] - width),
             outline=tuple((u, -v) for u, v in reversed(piece.outline)),
             unit=names[piece.unit],
+            touches=tuple("B" if name == "D" else name for name in piece.touches),
         )
         for piece in zone.pieces
     ]

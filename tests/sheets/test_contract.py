@@ -38,7 +38,8 @@ def test_the_contract_has_its_keys(found: Json) -> None:
     assert {"id", "zone", "row", "cut", "outer", "holes", "unit"} < set(layout["pieces"][0])
     assert {
         "product", "units", "units_at_least", "proved", "spare_units", "cartons",
-        "laid_area_m2", "waste_percent", "breakage_units", "cartons_at_least", "cost", "lengths",
+        "laid_area_m2", "waste_percent", "breakage_units", "spare_cartons",
+        "cartons_at_least", "cost", "lengths",
     } == set(layout["order"][0])  # fmt: skip
     assert {"rule", "kind", "limit", "worst", "kept", "where", "because"} < set(layout["rules"][0])
 

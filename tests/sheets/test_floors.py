@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 
 from models.floor.layout import Solution
+from solver.audit import audit
 from solver.sheets.axischeck import axis_lines, axis_pages
 from solver.sheets.beside import cuts_beside, sides_together, zones_beside
 from solver.sheets.chalk import chalk, line_ends, near
@@ -58,6 +59,11 @@ def test_nothing_overlaps_on_any_page(name: str) -> None:
     for page in pages:
         assert overlaps(page) == []
         assert off_page(page) == []
+
+
+@pytest.mark.parametrize("name", FLOORS)
+def test_the_audit_finds_nothing_in_any_floor(name: str) -> None:
+    assert audit(document(FLOORS[name]())).findings == ()
 
 
 def test_the_comparison_tells_zones_and_products_apart(border: Solution) -> None:

@@ -15,6 +15,7 @@ from solver.sheets.contract.values import (
     points,
     polygon,
 )
+from solver.sheets.order import spare_cartons
 from solver.sheets.seams import Seam, seams_of
 from solver.sheets.words import COUNTED_IN_ROWS
 
@@ -27,7 +28,7 @@ def layout_json(job: Job, layout: Layout) -> Json:
         "figures": _figures(layout),
         "zones": [_zone(job, zone) for zone in layout.zones],
         "pieces": [_piece(zone, piece) for zone in layout.zones for piece in zone.pieces],
-        "order": [_order(need) for need in layout.figures.needs],
+        "order": [_order(job, need) for need in layout.figures.needs],
         "rules": [_rule(layout, verdict) for verdict in layout.verdicts],
         "seams": [_seam(seam) for seam in seams_of(job, layout.zones)],
     }
@@ -105,7 +106,7 @@ def _piece(zone: ZoneLayout, piece: Piece) -> Json:
     }
 
 
-def _order(need: Need) -> Json:
+def _order(job: Job, need: Need) -> Json:
     return {
         "product": need.product,
         "units": need.units,
@@ -114,6 +115,7 @@ def _order(need: Need) -> Json:
         "spare_units": need.spare_units,
         "breakage_units": need.breakage_units,
         "cartons": need.cartons,
+        "spare_cartons": spare_cartons(job, need),
         "cartons_at_least": need.cartons_at_least,
         "laid_area_m2": number(need.laid_area_mm2 / 1e6),
         "waste_percent": number(need.waste_percent),
