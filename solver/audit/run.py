@@ -19,6 +19,7 @@ from solver.audit.checks import (
     order,
     rows,
     scrap,
+    seams,
     sizes,
     tiling,
     touches,
@@ -44,15 +45,19 @@ from solver.audit.measured.sizes import measure_cuts
 
 CHECKS = (
     "pieces tile the zone: no overlap, no gap, none over its edge",
+    "zones apart from each other, clear of features, bordered as named",
     "every piece lies in one unit, in its own row",
     "row lines, start line and runs are where the pieces lie",
     "joints inside the floor are factory edge to factory edge",
-    "joints follow the bond",
+    "joints follow the bond; herringbone units lie in their pattern",
+    "unit lengths, listed joints and quarter turns",
+    "mirrored zones are reflections, piece for piece",
+    "seams between zones: length, strip and edges",
     "cut marks, cut sizes and what cuts touch",
     "every rule's worst value and outcome",
-    "pieces of one unit fit in it; units counted",
+    "pieces of one unit fit in it, offcuts large enough; units counted",
     "features on their axes and kept clear",
-    "order and figures",
+    "order, cartons, cost and figures",
 )
 """What is checked, in words for people."""
 
@@ -101,6 +106,7 @@ def _findings(
         *(_of_zone(one, is_turned_over(claims, one.laid.zone.name)) for one in surveyed),
         zones.pieces_apart(claims, layout),
         mirrored.reflections(claims, layout),
+        seams.seams(layout, surveyed),
         features.kept_clear(claims, layout),
         verdicts.verdicts(claims, layout, outcome),
         verdicts.half_unit_limits(layout, surveyed),

@@ -13,7 +13,7 @@ from collections.abc import Iterator
 import numpy as np
 import shapely
 
-from solver.audit.document.claims import Ints
+from solver.audit.document.claims import Floats, Ints
 from solver.audit.findings import Finding
 from solver.audit.measured.laid import Laid, into_frame
 from solver.audit.measured.sizes import CutPieces
@@ -51,13 +51,21 @@ def _of_piece(laid: Laid, place: int, segments: list[int], most: int) -> Iterato
 
 def _edges_near(laid: Laid) -> Ints:
     """How many straight edges of the zone each piece lies on, corners counted generously."""
-    rings = [laid.area.exterior, *laid.area.interiors]
-    points, ring = shapely.get_coordinates(rings, return_index=True)
-    joined = ring[1:] == ring[:-1]
-    ends = np.stack([points[:-1][joined], points[1:][joined]], axis=1)
+    if laid.zone.sides:
+        ends = np.stack([laid.boundary.start, laid.boundary.end], axis=1)
+    else:
+        ends = _outline(laid)
     tree = shapely.STRtree(np.asarray(shapely.linestrings(ends)))
     piece, _ = tree.query(laid.shapes, predicate="dwithin", distance=TOUCH)
     return np.bincount(piece, minlength=len(laid.shapes)).astype(np.int64)
+
+
+def _outline(laid: Laid) -> Floats:
+    """Every side of the zone's polygon (n, 2, 2)."""
+    rings = [laid.area.exterior, *laid.area.interiors]
+    points, ring = shapely.get_coordinates(rings, return_index=True)
+    joined = ring[1:] == ring[:-1]
+    return np.stack([points[:-1][joined], points[1:][joined]], axis=1)
 
 
 def named_sides(laid: Laid) -> Iterator[Finding]:

@@ -77,25 +77,58 @@ class Boundary:
 def boundary_of(
     claims: Claims, zone: ZoneClaim, area: shapely.Polygon, turned: Callable[[Floats], Floats]
 ) -> Boundary:
-    """The boundary of a zone in its frame; corners that hardly bend are left out."""
-    rings = [area.exterior, *area.interiors]
-    points, ring = shapely.get_coordinates(shapely.simplify(rings, NOISE), return_index=True)
-    joined = ring[1:] == ring[:-1]
-    start, end, ring = points[:-1][joined], points[1:][joined], ring[:-1][joined]
+    """The boundary of a zone in its frame.
+
+    Corners that hardly bend are left out, but where sides are named each is kept apart.
+    """
+    sides = [(turned(side.line), side.name) for side in zone.sides or ()]
+    start, end, ring = _segments(area, [line for line, _ in sides])
     feature = np.full(len(start), "", dtype=object)
     segments: Shapes = np.asarray(shapely.linestrings(np.stack([start, end], axis=1)))
     for one in claims.features:
         feature[_on_outline(segments, shapely.transform(one.polygon, turned))] = one.name
     thing = feature.copy()
     known = {*claims.zones, *(one.name for one in claims.features)}
-    for side in zone.sides or ():
-        line = shapely.LineString(turned(side.line))
-        on = shapely.dwithin(shapely.centroid(segments), line, TOUCH)
-        thing[on] = side.name if side.name in known else ""
-    return Boundary(
-        area.boundary, start, end, ring.astype(np.int64),
-        tuple(feature.tolist()), tuple(thing.tolist()),
-    )  # fmt: skip
+    middle = shapely.points((start + end) / 2)
+    for line, name in sides:
+        thing[shapely.dwithin(middle, shapely.LineString(line), TOUCH)] = (
+            name if name in known else ""
+        )
+    return Boundary(area.boundary, start, end, ring, tuple(feature.tolist()), tuple(thing.tolist()))
+
+
+def _segments(area: shapely.Polygon, sides: list[Floats]) -> tuple[Floats, Floats, Ints]:
+    """The straight parts of a zone's outline and holes, and the ring each is of."""
+    whole = [area.exterior, *area.interiors]
+    rings: Shapes = np.array(whole, dtype=object) if sides else shapely.simplify(whole, NOISE)
+    points, ring = shapely.get_coordinates(rings, return_index=True)
+    joined = ring[1:] == ring[:-1]
+    found = [
+        _parted(one, two, sides)
+        for one, two in zip(points[:-1][joined], points[1:][joined], strict=True)
+    ]
+    counts = [len(part) - 1 for part in found]
+    start, end = (np.concatenate([part[cut] for part in found]) for cut in (_FIRST, _LAST))
+    numbers = np.repeat(ring[:-1][joined], counts).astype(np.int64)
+    long = np.hypot(*(end - start).T) > NOISE
+    return start[long], end[long], numbers[long]
+
+
+_FIRST, _LAST = slice(None, -1), slice(1, None)
+
+
+def _parted(one: Floats, two: Floats, sides: list[Floats]) -> Floats:
+    """A segment as the points that part it: its ends, and the ends of sides on it."""
+    length = float(np.hypot(*(two - one)))
+    if not sides or length <= NOISE:
+        return np.stack([one, two])
+    way = (two - one) / length
+    away = np.concatenate(sides) - one
+    forth, aside = away @ way, np.abs(away @ np.array([-way[1], way[0]]))
+    between = np.sort(forth[(aside <= TOUCH) & (forth > TOUCH) & (forth < length - TOUCH)])
+    if len(between):
+        between = between[np.append(True, np.diff(between) > TOUCH)]
+    return np.vstack([one, one + between[:, None] * way, two])
 
 
 def _on_outline(segments: Shapes, polygon: shapely.Polygon) -> Bools:

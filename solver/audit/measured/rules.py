@@ -103,8 +103,8 @@ def _nearest_joints(zone: Surveyed, gap: int) -> float | None:
 
 
 def no_stair(zone: Surveyed, _: Asked) -> float | None:
-    """The longest streak of equal shifts from row to row."""
-    if zone.laid.zone.bond is not BondKind.STAGGERED:
+    """The longest streak of equal shifts from row to row, of units of one length."""
+    if zone.laid.zone.bond is not BondKind.STAGGERED or zone.laid.mixed:
         return None
     return longest_stair(zone.runs, zone.laid.pitch[0])
 
