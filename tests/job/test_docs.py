@@ -76,15 +76,19 @@ def test_the_axes_and_rules_on_the_page_are_read() -> None:
     assert job.field.rules.no_stair is None
 
 
+def blocks(word: str) -> list[str]:
+    """The examples of the page that hold a word."""
+    found: list[str] = re.findall(r"(?s)```yaml\n(.*?)```", PAGE)
+    return [block for block in found if word in block]
+
+
 def block(start: str) -> str:
-    """The one block of the page that starts with a key and holds no other."""
-    found = [b for b in re.findall(r"(?s)```yaml\n(.*?)```", PAGE) if b.startswith(start)]
-    return found[-1]
+    """The last example of the page that starts with a key."""
+    return next(block for block in reversed(blocks(start)) if block.startswith(start))
 
 
 def test_the_arc_on_the_page_is_one_wall() -> None:
-    arcs = [b for b in re.findall(r"(?s)```yaml\n(.*?)```", PAGE) if "arc_through" in b]
-    job = read_text(text(room=None) + arcs[0], "page.yaml")
+    job = read_text(text(room=None) + blocks("arc_through")[0], "page.yaml")
     names = dict.fromkeys(wall.name for wall in job.walls)
     assert list(names) == ["sea wall", "bow window", "porch wall", "stair wall"]
 
