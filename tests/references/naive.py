@@ -84,7 +84,7 @@ def solve_naively(task: Task) -> Answer:
     size = task.stock.length * task.stock.width
 
     def at_least(layout: tuple[int, int, tuple[Cut, ...]]) -> int:
-        return layout[1] - (-sum(len(cut.cells) for cut in layout[2]) // size)
+        return layout[1] - (-sum(cut.area for cut in layout[2]) // size)
 
     best: dict[int, int] = {}
     for layout in sorted(found, key=lambda layout: (at_least(layout), layout)):

@@ -2,13 +2,14 @@
 
 A piece is a set of square cells in its unit's own grid, with the sides at which it meets
 another unit inside the floor. Such a side must be a factory edge, so it lies on that end of
-the unit it is cut from; between two cut sides the piece may lie anywhere.
+the unit it is cut from; between two cut sides the piece may lie anywhere. A notched piece
+takes the rectangle round it: what is cut out of its notch is not used.
 """
 
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from itertools import product
 
@@ -32,6 +33,11 @@ class Cut:
         """Width and height in cells."""
         return 1 + max(x for x, _ in self.cells), 1 + max(y for _, y in self.cells)
 
+    @property
+    def area(self) -> int:
+        """Cells of the rectangle round it."""
+        return self.extent[0] * self.extent[1]
+
     def quarter_turn(self) -> Cut:
         """The piece turned a quarter turn counter-clockwise."""
         height = self.extent[1]
@@ -41,17 +47,18 @@ class Cut:
 
 @dataclass(frozen=True)
 class Stock:
-    """A unit in cells, the kerf in cells, and whether it may be turned."""
+    """A unit in cells, the kerf in cells, whether it may be turned, cut edges at joints."""
 
     length: int
     width: int
     kerf: int = 0
     turn: bool = False
+    shop_cuts: bool = False
 
 
 def least_units(pieces: tuple[Cut, ...], stock: Stock) -> int:
     """Fewest units all pieces can be cut from: every way to share them out is tried."""
-    return _least(tuple(sorted(pieces, key=lambda piece: (-len(piece.cells), piece))), stock)
+    return _least(tuple(sorted(pieces, key=lambda piece: (-piece.area, piece))), stock)
 
 
 @cache
@@ -63,7 +70,7 @@ def _least(pieces: tuple[Cut, ...], stock: Stock) -> int:
     for group in _groups((first,), rest, stock):
         left = Counter(rest) - Counter(group[1:])
         remaining = tuple(piece for piece in dict.fromkeys(rest) for _ in range(left[piece]))
-        area = sum(len(piece.cells) for piece in remaining)
+        area = sum(piece.area for piece in remaining)
         if 1 - (-area // (stock.length * stock.width)) < best:
             best = min(best, 1 + _least(remaining, stock))
     return best
@@ -77,13 +84,13 @@ def _groups(held: tuple[Cut, ...], rest: tuple[Cut, ...], stock: Stock) -> list[
     for place, piece in enumerate(rest):
         if piece not in rest[:place]:
             found += _groups((*held, piece), rest[place + 1 :], stock)
-    return sorted(found, key=lambda group: -sum(len(piece.cells) for piece in group))
+    return sorted(found, key=lambda group: -sum(piece.area for piece in group))
 
 
 @cache
 def fits(pieces: tuple[Cut, ...], stock: Stock) -> bool:
     """Whether the pieces can all be cut from one unit, a kerf apart."""
-    area = sum(len(piece.cells) for piece in pieces)
+    area = sum(piece.area for piece in pieces)
     return area <= stock.length * stock.width and _place(pieces, 0, stock)
 
 
@@ -108,13 +115,15 @@ def _places(piece: Cut, stock: Stock) -> tuple[tuple[int, int], ...]:
             _starts(turned.left, turned.right, width, stock.length),
             _starts(turned.bottom, turned.top, height, stock.width),
         ):
-            cells = {(x + i, y + j) for i, j in turned.cells}
+            cells = {(x + i, y + j) for i in range(width) for j in range(height)}
             found.add((_mask(cells, stock), _mask(_grown(cells, stock.kerf), stock)))
     return tuple(sorted(found))
 
 
 def _turns(piece: Cut, stock: Stock) -> list[Cut]:
     """The piece in each direction its unit may be turned to."""
+    if stock.shop_cuts:
+        piece = replace(piece, left=False, right=False, bottom=False, top=False)
     if not stock.turn:
         return [piece]
     turns = [piece]

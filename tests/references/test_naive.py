@@ -45,10 +45,20 @@ def end(width: int) -> Cut:
         # A square unit may turn a quarter: a start piece and a rip lie side by side.
         ((block(1, 4, "rbt"), block(4, 3, "lrt")), Stock(4, 4, turn=True), 1),
         ((block(1, 4, "rbt"), block(4, 3, "lrt")), Stock(4, 4), 2),
+        # Cut edges at joints: no side holds its piece.
+        ((start(3), start(3), start(2)), Stock(8, 4, shop_cuts=True), 1),
+        ((start(3), start(3), start(2)), Stock(8, 4, kerf=1, shop_cuts=True), 2),
     ],
 )
 def test_sharing_a_unit(pieces: tuple[Cut, ...], stock: Stock, units: int) -> None:
     assert least_units(pieces, stock) == units
+
+
+def test_a_notched_piece_takes_the_rectangle_round_it() -> None:
+    # The corner piece would lie in the notch; nothing is cut out of a notch.
+    cells = tuple((x, y) for x in range(8) for y in range(4) if x < 5 or y < 2)
+    notched = Cut(cells, left=True, right=True, bottom=True, top=True)
+    assert least_units((notched, block(3, 2, "rt")), PLANK) == 2
 
 
 sizes = st.lists(st.integers(1, 7), max_size=5)
