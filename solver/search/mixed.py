@@ -14,7 +14,8 @@ from functools import partial
 
 from models.floor.cells import RunCells, pieces_in_cells
 from models.floor.combs import longest_comb
-from models.job.data import Marks
+from models.floor.sizes import SAME
+from models.job.data import Kind, Marks
 from solver.search.draft import zone_stock
 from solver.search.found import Found, Say, Searched, Stop, Task
 from solver.search.mixed_floor import (
@@ -43,6 +44,9 @@ from solver.stock.parts import parts_of
 TRIES = 3
 """First fillings of each pattern."""
 
+PROMISING_PATTERNS = 5
+"""Patterns that get a round of bettering before the few that get them all are chosen."""
+
 DEEP_PATTERNS = 2
 ROUNDS = 8
 IDLE_ROUNDS = 3
@@ -60,17 +64,19 @@ class Tried:
     """A pattern with the best fillings so far, best first.
 
     ``others`` are good at something else: at preferred distances, at long end pieces.
+    ``thin`` tells that a rip or a slanted piece is under the smallest cut asked for.
     """
 
     pattern: Pattern
     work: Work
+    thin: bool
     spreads: tuple[Spread, ...]
     others: tuple[Spread, ...] = ()
 
     @property
     def promise(self) -> tuple[object, ...]:
         """Broken rips first, then what the best filling costs; start lines settle ties."""
-        return int(self.pattern.narrow), self.spreads[0].cost, self.pattern.lines
+        return self.thin, self.spreads[0].cost, self.pattern.lines
 
     def with_(self, spread: Spread) -> Tried:
         """The same with one more filling, if it is among the best."""
@@ -93,15 +99,9 @@ def search(task: Task, say: Say, stop: Stop) -> Searched:
         say(f"{where}: start lines {number} of {len(patterns)}")
         tried.append(_try(task, pattern, mix, cartons))
     complete = len(tried) == len(patterns)
+    if task.effort.deep:
+        tried = _bettered(tried, goal, where, say, stop)
     tried.sort(key=lambda t: t.promise)
-    for place in range(min(DEEP_PATTERNS, len(tried)) if task.effort.deep else 0):
-        if place == 0 or tried[0].spreads[0].cost[:2] > goal[:2]:
-            tell = partial(say, f"{where}: rows of pattern {place + 1}")
-            tried[place] = _deepen(tried[place], goal, tell, stop)
-    tried.sort(key=lambda t: t.promise)
-    if task.effort.deep and not stop():
-        say(f"{where}: joints and ends of the best rows")
-        tried[0] = _varied(tried[0], goal)
     found = [f for t in tried[:FINISHED_PATTERNS] for f in _finish(task, t, mix)]
     admitted = any(not t.pattern.narrow for t in tried) or not complete
     found.sort(key=lambda f: f[0])
@@ -118,16 +118,38 @@ def length_at_least(task: Task) -> float:
 
 def _try(task: Task, pattern: Pattern, mix: Mix, cartons: int) -> Tried:
     """A few first fillings of a pattern, for the fewest cartons and for one more."""
-    plain = [run.outline is None for run in pattern.runs[0]]
-    stock = zone_stock(task.job, task.zone.laying)
-    work = work_of(pattern.choice, plain, stock, mix, cartons)
-    return Tried(pattern, work, _several([lay(work, s, cartons + s % 2) for s in range(TRIES)]))
+    runs, stock = pattern.runs[0], zone_stock(task.job, task.zone.laying)
+    work = work_of(pattern.choice, [run.outline is None for run in runs], stock, mix, cartons)
+    spreads = _several([lay(work, s, cartons + s % 2) for s in range(TRIES)])
+    cuts = pieces_in_cells(runs, _cells(work, spreads[0]), stock.width)
+    smallest = task.zone.laying.rules.smallest_cut
+    least = smallest.limit if smallest and smallest.kind is Kind.MUST else 0
+    sizes = [s for cut in cuts for s in (cut.sizes.across, cut.sizes.slant) if s is not None]
+    return Tried(pattern, work, min(sizes, default=least) < least - SAME, spreads)
 
 
-def _deepen(tried: Tried, goal: Cost, tell: Callable[[], None], stop: Stop) -> Tried:
+def _bettered(tried: list[Tried], goal: Cost, where: str, say: Say, stop: Stop) -> list[Tried]:
+    """One round for promising patterns, all rounds for the best two, variety for the best."""
+    tried = sorted(tried, key=lambda t: t.promise)
+    for place in range(min(PROMISING_PATTERNS, len(tried))):
+        tell = partial(say, f"{where}: rows of pattern {place + 1}")
+        tried[place] = _deepen(tried[place], goal, range(1), tell, stop)
+    tried.sort(key=lambda t: t.promise)
+    for place in range(min(DEEP_PATTERNS, len(tried))):
+        if place == 0 or tried[0].spreads[0].cost[:2] > goal[:2]:
+            tell = partial(say, f"{where}: better rows of pattern {place + 1}")
+            tried[place] = _deepen(tried[place], goal, range(1, ROUNDS), tell, stop)
+    tried.sort(key=lambda t: t.promise)
+    if not stop():
+        say(f"{where}: joints and ends of the best rows")
+        tried[0] = _varied(tried[0], goal)
+    return tried
+
+
+def _deepen(tried: Tried, goal: Cost, rounds: range, tell: Callable[[], None], stop: Stop) -> Tried:
     """Rounds of bettering until the goal is met or some bring nothing: mostly the best filling."""
     idle = 0
-    for seed in range(ROUNDS):
+    for seed in rounds:
         best = tried.spreads[0]
         if stop() or best.cost <= goal or idle == IDLE_ROUNDS:
             break
@@ -141,10 +163,11 @@ def _deepen(tried: Tried, goal: Cost, tell: Callable[[], None], stop: Stop) -> T
 def _varied(tried: Tried, goal: Cost) -> Tried:
     """The best filling with preferred distances before units, and one with longer end pieces."""
     work, best = tried.work, tried.spreads[0]
-    tidy = better(work, best, goal, 1, EFFORT * TIDY_ROUNDS, tidy=True) if best.cost.soft else best
+    neat = min(tried.spreads, key=lambda s: s.cost.by(tidy=True))
+    tidy = better(work, neat, goal, 1, EFFORT * TIDY_ROUNDS, tidy=True)
     others = [tidy] if tidy.cost.soft < best.cost.soft else []
     low, high = best.shortest, min(tried.pattern.rip, work.mix[-1][0])
-    for seed in range(WIDER_STEPS if low else 0):
+    for seed in range(WIDER_STEPS if 0 < low < high else 0):
         least = (low + high + 1) // 2
         tighter = with_needs(work, least)
         after = better(tighter, lay(tighter, seed, work.cartons), goal, seed, EFFORT)
@@ -167,12 +190,9 @@ def _finish(task: Task, tried: Tried, mix: Mix) -> list[tuple[tuple[object, ...]
     chosen += [(line, tried.spreads[0]) for line in range(1, min(3, len(pattern.lines)))]
     found: list[tuple[tuple[object, ...], Found]] = []
     for line, spread in chosen:
-        cells = tuple(
-            cells_of(lane, one, mix)
-            for lane, one in zip(tried.work.lanes, spread.filled, strict=True)
-        )
+        cells = _cells(tried.work, spread)
         cartons, units = _packed(task, pattern, line, cells, mix)
-        broken = int(pattern.narrow) + spread.cost.broken
+        broken = int(tried.thin) + spread.cost.broken
         one = Found(
             task.zone,
             pattern.lines[line],
@@ -184,6 +204,12 @@ def _finish(task: Task, tried: Tried, mix: Mix) -> list[tuple[tuple[object, ...]
         )
         found.append(((broken, cartons, units, -spread.shortest, spread.cost.soft, line), one))
     return found
+
+
+def _cells(work: Work, spread: Spread) -> tuple[RunCells, ...]:
+    """The cells of every run of a filling."""
+    lanes = zip(work.lanes, spread.filled, strict=True)
+    return tuple(cells_of(lane, one, work.mix) for lane, one in lanes)
 
 
 def _packed(

@@ -26,6 +26,9 @@ PRESSED = 0.6
 STRIP = 0.05
 """What the strip left beside a rip is worth of a unit of its length."""
 
+WRONG = 0.3
+"""How often a run is filled anew because something is wrong in it."""
+
 HOLD = 0.4, 0.95
 """Between what shares of its length an offcut's worth is drawn."""
 
@@ -79,10 +82,11 @@ class Cost(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Spread:
-    """A whole filling, one for each lane, and what it costs."""
+    """A whole filling, one for each lane, what it costs, and the lanes something is wrong in."""
 
     filled: tuple[Filled, ...]
     cost: Cost
+    wrong: tuple[int, ...] = ()
 
     @property
     def shortest(self) -> int:
@@ -142,13 +146,16 @@ def with_needs(work: Work, least: int) -> Work:
 
 def spread_of(work: Work, filled: Sequence[Filled]) -> Spread:
     """What a whole filling costs."""
-    hard, soft = _too_near(work, filled)
-    broken = hard + sum(one.short for one in filled)
+    near = _too_near(work, filled)
+    soft = sum(not must for _, must in near)
+    broken = len(near) - soft + sum(one.short for one in filled)
     taken = _taken(work, filled)
     cartons = cartons_holding(taken.fixed, taken.asked(work.mix), work.mix)
     over = _over(taken, cartons - 1, work.mix) if cartons > work.cartons else 0
     units = sum(taken.fixed) + len(taken.shares)
-    return Spread(tuple(filled), Cost(broken, cartons, over, units, soft))
+    wrong = {lane for meet, _ in near for lane in (meet.one, meet.two)}
+    wrong |= {index for index, one in enumerate(filled) if one.short}
+    return Spread(tuple(filled), Cost(broken, cartons, over, units, soft), tuple(sorted(wrong)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,17 +203,17 @@ def _over(taken: _Taken, cartons: int, mix: Mix) -> int:
     return over
 
 
-def _too_near(work: Work, filled: Sequence[Filled]) -> tuple[int, int]:
-    """How many meetings of runs have joints too near: under firm rules, and preferred."""
-    counts = [0, 0]
+def _too_near(work: Work, filled: Sequence[Filled]) -> list[tuple[Meet, bool]]:
+    """The meetings of runs that have joints too near, and whether they must not."""
+    found = []
     for index, meets in enumerate(work.meets):
         for meet, apart, must in meets:
             if meet.one == index:  # each meeting is listed with both its lanes
                 ones = within(filled[meet.one].joints, meet.one_range)
                 twos = within(filled[meet.two].joints, meet.two_range)
-                near = bool(twos) and any(distance(joint, twos) < apart for joint in ones)
-                counts[not must] += near
-    return counts[0], counts[1]
+                if twos and any(distance(joint, twos) < apart for joint in ones):
+                    found.append((meet, must))
+    return found
 
 
 def lay(work: Work, seed: int, aim: int) -> Spread:
@@ -228,7 +235,7 @@ def better(
     rng = random.Random(seed)
     while effort > 0 and spread.cost.by(tidy) > goal.by(tidy):
         filled: list[Filled | None] = list(spread.filled)
-        chosen = _chosen(work, rng)
+        chosen = _chosen(work, spread.wrong, rng)
         for index in chosen:
             filled[index] = None
         aim = max(work.cartons, spread.cost.cartons - 1)
@@ -238,9 +245,9 @@ def better(
     return spread
 
 
-def _chosen(work: Work, rng: random.Random) -> list[int]:
-    """One to three lanes to fill anew: any, or some that meet."""
-    first = rng.randrange(len(work.lanes))
+def _chosen(work: Work, wrong: Sequence[int], rng: random.Random) -> list[int]:
+    """One to three lanes to fill anew: any, or one with something wrong, or some that meet."""
+    first = rng.choice(wrong if wrong and rng.random() < WRONG else range(len(work.lanes)))
     beside = [meet.one + meet.two - first for meet, _, _ in work.meets[first]]
     count = rng.randrange(3)
     pool = beside if beside and rng.random() < 0.5 else range(len(work.lanes))
