@@ -32,7 +32,8 @@ LOW = ((2300, 100), (3500, 100), (3500, 600), (2300, 600))
 
 def two(axis: Axis, bond: Bond) -> Job:
     shape = ELL if axis == UPRIGHT else LOW
-    zones = [part("one", shape, PLANK, bond), image("other", "one", axis.name)]
+    zone = part("one", shape, PLANK, bond)
+    zones = [zone, image("other", zone, axis.name)]
     return zoned(box(4000, 3000), zones, PLANK, bond, axes=[axis])
 
 
@@ -137,11 +138,9 @@ def test_a_direction_seen_twice_in_a_mirror_is_itself(vector: Point, direction: 
 
 
 def test_tile_on_an_axis_is_its_own_image() -> None:
-    job = zoned(
-        box(4000, 2400),
-        [part("one", LOW, TILE, STRAIGHT), image("other", "one", "middle")],
-        TILE, STRAIGHT, axes=[UPRIGHT],
-    )  # fmt: skip
+    zone = part("one", LOW, TILE, STRAIGHT)
+    zones = [zone, image("other", zone, "middle")]
+    job = zoned(box(4000, 2400), zones, TILE, STRAIGHT, axes=[UPRIGHT])
     assert area_in(job, "other").mirrors == "one"
     xs = {x / MM for x, _ in area_in(job, "other").outer}
     assert xs == {500, 1700}

@@ -34,7 +34,8 @@ RULES = Rules(smallest_end=must(150), joint_offset=must(100))
 
 def mirrored(bond: Bond = STAGGERED, product: Product = PLANK) -> Job:
     rules = RULES if bond is STAGGERED else Rules()
-    zones = [part("east", EAST, product, bond, rules), image("west", "east", "middle")]
+    east = part("east", EAST, product, bond, rules)
+    zones = [east, image("west", east, "middle")]
     return zoned(box(4000, 950), zones, product, bond, rules, axes=[AXIS])
 
 

@@ -65,9 +65,9 @@ def part(
     return Laying(name, product.name, bond, directions, rules or Rules(), form)
 
 
-def image(name: str, of: str, axis: str) -> Laying:
-    """The reflection of another zone."""
-    return part(name, Mirror(of, axis))
+def image(name: str, of: Laying, axis: str) -> Laying:
+    """The reflection of another zone, which takes all but the shape from it."""
+    return replace(of, name=name, shape=Mirror(of.name, axis))
 
 
 def border(
