@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from models.job.data import BondKind, CentreOn
-from solver.audit.document.claims import AxisClaim, Claims, RuleClaim
+from solver.audit.document.claims import AxisClaim, Claims, Floats, RuleClaim
 from solver.audit.measured.laid import Laid, into_frame
-from solver.audit.tolerances import PARALLEL, SIZE
+from solver.audit.measured.lattice import Lattice
+from solver.audit.tolerances import NOISE, PARALLEL, SIZE
 
 
 def axes_for(claims: Claims, rule: RuleClaim) -> tuple[AxisClaim, ...]:
@@ -36,39 +39,65 @@ def off_centre(laid: Laid, claims: Claims, rule: RuleClaim) -> float | None:
 
 def _readings(laid: Laid, axis: AxisClaim, on: str | None) -> list[float]:
     """Distances for one axis: to the nearest line or unit centre, or to either."""
-    nearest = _to_line(laid, axis)
-    if nearest is None:
-        return []
-    distance, pitch = nearest
-    joint, unit = distance, pitch / 2 - distance
+    ends = into_frame(laid.claim)(_two_points(axis))
+    joint, unit = _in_rows(laid, ends) if laid.lattice is None else on_lattice(laid.lattice, ends)
     by_name = {
-        CentreOn.EITHER.value: min(joint, unit),
-        CentreOn.JOINT.value: joint,
-        CentreOn.UNIT.value: unit,
+        CentreOn.EITHER.value: [min(there) for there in [_known(joint, unit)] if there],
+        CentreOn.JOINT.value: _known(joint),
+        CentreOn.UNIT.value: _known(unit),
     }
-    return list(by_name.values()) if on is None else [by_name[on]]
+    return [value for each in by_name.values() for value in each] if on is None else by_name[on]
 
 
-def _to_line(laid: Laid, axis: AxisClaim) -> tuple[float, float] | None:
-    """Distance to the nearest parallel line of the zone, and the pitch of those lines.
+def _known(*values: float | None) -> list[float]:
+    return [value for value in values if value is not None]
 
-    In a herringbone they are the lines of its tips.
-    """
+
+def _two_points(axis: AxisClaim) -> Floats:
+    """Two points of an axis, 1 mm apart."""
     point = np.array(axis.point)
-    far = point + np.array(axis.direction) / np.hypot(*axis.direction)
-    ends = into_frame(laid.claim)(np.stack([point, far]))
-    if laid.lattice is not None:
-        here, there = laid.lattice.to_tips(ends).tolist()
-        along = abs(there - here) <= PARALLEL
-        return (_apart(here, laid.lattice.tips), laid.lattice.tips) if along else None
+    return np.stack([point, point + np.array(axis.direction) / np.hypot(*axis.direction)])
+
+
+def _in_rows(laid: Laid, ends: Floats) -> tuple[float | None, float | None]:
+    """Distances from an axis to the nearest parallel line and to the nearest unit centre."""
     (u, v), (far_u, far_v) = ends.tolist()
     length, width = laid.pitch
     if abs(far_v - v) <= PARALLEL:
-        return _apart(v - laid.row_zero, width), width
+        return _both(v - laid.row_zero, width)
     straight = laid.zone.bond is BondKind.STRAIGHT
     if straight and abs(far_u - u) <= PARALLEL and len(laid.joints.at):
-        return _apart(u - float(laid.joints.at[0]), length), length
-    return None
+        return _both(u - float(laid.joints.at[0]), length)
+    return None, None
+
+
+def on_lattice(lattice: Lattice, ends: Floats) -> tuple[float | None, float | None]:
+    """The same in a herringbone.
+
+    Along the points the line is midway between the tips of one zigzag, which lie on either
+    side of it. Square to that only units have a middle. Along units both are one unit width
+    apart where a unit is a whole number of widths long.
+    """
+    (u, v), (far_u, far_v) = (lattice.plain(ends, np.zeros_like(ends)) - lattice.base).tolist()
+    du, dv = far_u - u, far_v - v
+    length, width = lattice.length, lattice.width
+    root = math.sqrt(2)
+    if abs(du - dv) <= root * PARALLEL:
+        joint, unit = _both(u - v + lattice.module / 2, length)
+        return joint / root, unit / root
+    if abs(du + dv) <= root * PARALLEL:
+        return None, _apart(u + v - (length + width) / 2, width) / root
+    if abs(_apart(length, width)) <= NOISE:
+        for value, off in ((v, dv), (u, du)):
+            if abs(off) <= PARALLEL:
+                return _both(value, width)
+    return None, None
+
+
+def _both(value: float, pitch: float) -> tuple[float, float]:
+    """Distances to the nearest multiple of a pitch, and to the nearest middle between two."""
+    line = _apart(value, pitch)
+    return line, pitch / 2 - line
 
 
 def _apart(value: float, pitch: float) -> float:
