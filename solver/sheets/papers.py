@@ -4,20 +4,22 @@ from __future__ import annotations
 
 import json
 import re
-import tempfile
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 
 from models.floor.layout import Solution
-from solver.audit import Finding, audit
+from solver.sheets.audited import AuditFailure, audited
 from solver.sheets.axischeck import axis_csv, axis_pages
 from solver.sheets.compare import compare_page
-from solver.sheets.contract import document, text_of
+from solver.sheets.contract import text_of
 from solver.sheets.cutlist import cut_list_csv, cut_list_pages
+from solver.sheets.folder import PaperError, Series, check_folder, write_folder
 from solver.sheets.order import order_csv
 from solver.sheets.orderpage import order_pages
 from solver.sheets.saving import house_settings, pdf, png, svg
 from solver.sheets.setout import setout_pages
+
+__all__ = ["OUR_NAMES", "AuditFailure", "PaperError", "check_target", "write_papers"]
 
 LAYOUTS = "layouts.json"
 
@@ -28,50 +30,15 @@ OUR_NAMES = re.compile(
 """The names of all papers; nothing else in a folder is ever touched."""
 
 
-class PaperError(Exception):
-    """The papers cannot be written; the message says where, why and what to do."""
-
-
-class AuditFailure(Exception):  # noqa: N818 (a finding about the layout, not a fault of the call)
-    """The audit found that the layouts are not what they claim; nothing was written."""
-
-    def __init__(self, findings: tuple[Finding, ...]) -> None:
-        super().__init__(
-            "the layouts failed their audit and no papers were written:\n"
-            + "\n".join(f"  {finding}" for finding in findings)
-        )
-        self.findings = findings
-
-
 def write_papers(solution: Solution, folder: Path, replace: bool = False) -> tuple[Path, ...]:
     """Audit a solution and write its papers into a folder; return the files in order.
 
     A folder that is not empty is refused unless ``replace``, which replaces the papers of an
     earlier run and leaves every other file alone. Raises AuditFailure, or PaperError.
     """
-    found = document(solution)
-    report = audit(found)
-    if not report.clean:
-        raise AuditFailure(report.findings)
-    check_target(folder, replace)
-    try:
-        folder.parent.mkdir(parents=True, exist_ok=True)
-        with tempfile.TemporaryDirectory(prefix=".papers-", dir=folder.parent) as work:
-            fresh = Path(work) / "new"
-            fresh.mkdir()
-            names = []
-            with house_settings():
-                for name, content in _contents(solution, text_of(found)):
-                    (fresh / name).write_bytes(content)
-                    names.append(name)
-            _move(fresh, folder, Path(work) / "old")
-    except OSError as error:
-        where = error.filename or folder
-        raise PaperError(
-            f"{folder}: the papers cannot be written ({error.strerror or error}: {where}); "
-            "give a folder you may write to"
-        ) from error
-    return tuple(folder / name for name in names)
+    found = audited(solution)
+    with house_settings():
+        return write_folder(folder, SERIES, _contents(solution, text_of(found)), replace)
 
 
 def _contents(solution: Solution, layouts: str) -> Iterator[tuple[str, bytes]]:
@@ -103,26 +70,7 @@ def check_target(folder: Path, replace: bool) -> None:
 
     ``write_papers`` asks this itself; ask it before a long search to spare the wait.
     """
-    if not folder.exists():
-        return
-    if not folder.is_dir():
-        raise PaperError(f"{folder}: is a file, not a folder; give another name")
-    try:
-        names = [path.name for path in folder.iterdir()]
-    except OSError as error:
-        raise PaperError(
-            f"{folder}: cannot be read ({error.strerror}); give another folder"
-        ) from error
-    if names and not replace:
-        raise PaperError(
-            f"{folder}: is not empty; give a new folder, or replace the papers in it (--replace)"
-        )
-    ours = sorted(name for name in names if OUR_NAMES.fullmatch(name))
-    if ours and not _written_here(folder / LAYOUTS):
-        raise PaperError(
-            f"{folder}: holds {ours[0]}, but no {LAYOUTS} of startrow's, so it may be somebody's "
-            "work; give another folder"
-        )
+    check_folder(folder, SERIES, replace)
 
 
 def _written_here(path: Path) -> bool:
@@ -134,26 +82,5 @@ def _written_here(path: Path) -> bool:
     return isinstance(found, dict) and "startrow" in found and "contract" in found
 
 
-def _move(fresh: Path, folder: Path, old: Path) -> None:
-    """Put the new papers in the folder in place of old ones; put the old back on failure."""
-    if not folder.exists():
-        fresh.rename(folder)
-        return
-    old.mkdir()
-    done: list[Callable[[], object]] = []
-    try:
-        for path in sorted(folder.iterdir()):
-            if OUR_NAMES.fullmatch(path.name):
-                _shift(path, old / path.name, done)
-        for path in sorted(fresh.iterdir()):
-            _shift(path, folder / path.name, done)
-    except BaseException:
-        for undo in reversed(done):
-            undo()
-        raise
-
-
-def _shift(path: Path, to: Path, done: list[Callable[[], object]]) -> None:
-    """Move one file and remember how to move it back."""
-    path.replace(to)
-    done.append(lambda: to.replace(path))
+SERIES = Series(OUR_NAMES, LAYOUTS, _written_here)
+"""All papers of a job, known by their layouts.json."""
