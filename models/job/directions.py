@@ -56,11 +56,16 @@ def line_of(item: Item, room: Room, axes: Mapping[str, Axis]) -> tuple[Point, Po
     return start, between(start, end)
 
 
+def label_of(item: Item) -> str:
+    """A direction in the words it is given in."""
+    along = item.find("along")
+    return f"at {item.group['angle'].text} degrees" if along is None else f"along {along.text}"
+
+
 def _direction(item: Item, room: Room, axes: Mapping[str, Axis]) -> Direction:
     """One direction, along a wall or an axis, or at an angle."""
     along = item.find("along")
     if along is not None:
         _, line = line_of(along, room, axes)
-        return Direction(f"along {along.text}", rightward(line))
-    angle = item.group["angle"]
-    return Direction(f"at {angle.text} degrees", vector(read_degrees(angle)))
+        return Direction(label_of(item), rightward(line))
+    return Direction(label_of(item), vector(read_degrees(item.group["angle"])))

@@ -17,6 +17,7 @@ from models.job.item import Item
 from models.job.links import read_links
 from models.job.measures import Measures, read_measures
 from models.job.names import check_unique
+from models.job.override import Override, overridden
 from models.job.premises import Premises, premises_notes, read_premises
 from models.job.products import product_notes, read_product
 from models.job.schema import validate
@@ -38,10 +39,16 @@ def read_job(path: Path) -> Job:
     return read_text(read_source(path), str(path))
 
 
-def read_text(text: str, file: str) -> Job:
-    """The job in a text; ``file`` is what errors call it. Raises JobError."""
+def read_text(text: str, file: str, override: Override | None = None) -> Job:
+    """The job in a text; ``file`` is what errors call it. Raises JobError.
+
+    With an ``override`` it is the job with something else laid in one zone, its usual limits
+    and checks those of what is laid then.
+    """
     root = parse_tree(text, file)
     validate(root)
+    if override is not None:
+        root = overridden(root, override)
     measures = read_measures(root)
     names = (item.group["name"] for item in root.list_of("products"))
     check_unique((name.text, name) for name in names)
