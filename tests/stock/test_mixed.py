@@ -108,12 +108,21 @@ def mixed_parts(draw: st.DrawFn, stock: Stock) -> Part:
     return part(along, long, across, wide, draw(st.integers(1, 4)))
 
 
-@given(st.data(), st.integers(0, 1), st.booleans(), st.sampled_from([None, 0, 2]))
-@settings(max_examples=150, deadline=None)
-def test_every_unit_can_be_cut_and_every_part_is_in_one(
-    data: st.DataObject, kerf: int, directional: bool, within: int | None
-) -> None:
-    stock = Stock(12, 4, kerf, directional, within)
+STOCKS = st.builds(
+    Stock,
+    st.just(12),
+    st.just(4),
+    st.integers(0, 1),
+    st.booleans(),
+    st.sampled_from([None, 0, 2]),
+    st.sampled_from([0, 0, 2, 3]),
+    st.booleans(),
+)
+
+
+@given(st.data(), STOCKS)
+@settings(max_examples=200, deadline=None)
+def test_every_unit_can_be_cut_and_every_part_is_in_one(data: st.DataObject, stock: Stock) -> None:
     parts = data.draw(st.lists(mixed_parts(stock), min_size=1, max_size=8))
     units = pack_mixed(parts, stock, MIX)
     assert sorted(i for members, _ in units for i in members) == list(range(len(parts)))
