@@ -17,7 +17,7 @@ LENGTH = 1.0
 """A claimed length may differ this much from the measured one, in mm."""
 
 SHARE = 0.002
-"""And by this part of it: along arcs a strip is longer on one side."""
+"""And over a strip by this part of it: along arcs it is longer on one side."""
 
 
 def seams(layout: LayoutClaim, zones: Sequence[Surveyed]) -> Iterator[Finding]:
@@ -49,10 +49,11 @@ def _seam(rank: int, seam: SeamClaim, surveyed: dict[str, Surveyed]) -> Iterator
     one, two = (surveyed[name] for name in seam.zones)
     where = _where(seam.zones)
     seen = _facing(one, two)
-    if abs(seam.length - seen.length) > LENGTH + SHARE * seen.length:
+    apart = float(seen.apart.max(initial=0.0))
+    allowed = LENGTH + (SHARE * seen.length if apart > SIZE else 0.0)
+    if abs(seam.length - seen.length) > allowed:
         claimed = f"{seam.length:.3f} mm long"
         yield Finding(rank, CHECK, where, claimed, f"{seen.length:.3f} mm")
-    apart = float(seen.apart.max(initial=0.0))
     if abs(seam.trim - apart) > SIZE:
         claimed = f"a strip of {seam.trim:.3f} mm"
         yield Finding(rank, CHECK, where, claimed, f"{apart:.3f} mm between them")
