@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, cached_property
 from itertools import product
 
 import networkx as nx
@@ -28,12 +28,12 @@ class Cut:
     bottom: bool
     top: bool
 
-    @property
+    @cached_property
     def extent(self) -> Cell:
         """Width and height in cells."""
         return 1 + max(x for x, _ in self.cells), 1 + max(y for _, y in self.cells)
 
-    @property
+    @cached_property
     def area(self) -> int:
         """Cells of the rectangle round it."""
         return self.extent[0] * self.extent[1]

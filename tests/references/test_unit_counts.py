@@ -2,22 +2,32 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from models.floor.layout import Figures
+from models.floor.pieces import pieces_of
+from models.floor.runs import Run
 from models.job.data import Job, Kind, Limit, Product, Rules
 from models.lengths import TICKS_PER_FOOT as FOOT
 from models.lengths import TICKS_PER_INCH as INCH
 from models.lengths import TICKS_PER_MM as MM
 from solver.search import solve
+from solver.stock.pack import pack
+from solver.stock.parts import Part, parts_of, stock_of
 from tests.references.jobs import STRAIGHT, box, make_job
 
 METRIC_LESSON = box(2630 * MM, 3540 * MM)
 CLASSROOM = box(60 * INCH, 72 * INCH)
 
 
-def tile(side: int, directional: bool = False, per_carton: int = 1) -> Product:
-    return Product("tile", side, side, per_carton=per_carton, directional=directional)
+def tile(
+    side: int, directional: bool = False, per_carton: int = 1, shop_cuts: bool = False
+) -> Product:
+    return Product(
+        "tile", side, side, per_carton=per_carton, directional=directional, shop_cuts=shop_cuts
+    )
 
 
 def fewest(job: Job) -> Figures:
@@ -60,6 +70,44 @@ def test_wide_cuts_on_both_sides_share_nothing() -> None:
     # Same room: 6 whole and two cuts of 6 in a row, 9 rows; 6 + 6 is over 8.
     rules = Rules(smallest_cut=Limit(Kind.MUST, 6 * INCH))
     assert fewest(make_job(CLASSROOM, tile(8 * INCH), STRAIGHT, rules)).units == 72
+
+
+def laid(across: int, product: Product) -> list[Part]:
+    """The classroom's parts, a joint line ``across`` from its long wall."""
+    pitch = product.pitch[1]
+    rows = [
+        Run(row, pitch * (row - 1), 0, 60 * INCH, pitch * (row - 1), pitch * row)
+        for row in range(1, 10)
+    ]
+    return parts_of(pieces_of(rows, [across] * 9, product.pitch), rows)
+
+
+@pytest.mark.parametrize("directional", [True, False])
+@pytest.mark.parametrize(
+    ("across", "shop_cuts", "units"),
+    [(6, False, 72), (6, True, 72), (2, False, 72), (2, True, 68), (4, True, 68)],
+)
+def test_narrow_strips_share_by_fours_once_cut_edges_may_lie_at_joints(
+    across: int, shop_cuts: bool, units: int, directional: bool
+) -> None:
+    # Same room, counts derived. Two strips of 2 in a row, 18 in all: with factory edges at
+    # every joint a tile serves one strip of each side, without them four strips.
+    product = tile(8 * INCH, directional, shop_cuts=shop_cuts)
+    assert len(pack(laid(across * INCH, product), stock_of(product))) == units
+
+
+@pytest.mark.parametrize(("directional", "units"), [(True, 72), (False, 68)])
+def test_strips_of_one_side_share_when_turned(directional: bool, units: int) -> None:
+    # The same with all the rest on one side, 4 in: nine strips, two from a tile if turned.
+    product = tile(8 * INCH, directional)
+    assert len(pack(laid(0, product), stock_of(product))) == units
+
+
+def test_an_offcut_under_the_scrap_size_is_thrown_away() -> None:
+    # The 4 in left of each tile are no scrap at 4 in, and scrap at 4-1/16.
+    for scrap, units in ((4 * INCH, 68), (4 * INCH + INCH // 16, 72)):
+        product = replace(tile(8 * INCH), scrap=scrap)
+        assert len(pack(laid(0, product), stock_of(product))) == units
 
 
 def test_a_square_room_of_whole_units() -> None:
