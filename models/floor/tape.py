@@ -36,7 +36,7 @@ class Mark:
 
     The line ends at ``point`` on the wall or column ``ends_on``; ``distance`` ticks square
     to the line from there is ``foot``, on the wall ``measured_from``: the nearer one, but a
-    slanted wall or a column only when there is no other.
+    slanted or curved wall or a column only when there is no other.
     """
 
     point: Point
@@ -152,8 +152,9 @@ def _mark(sides: Sequence[Side], at: int, end: _End, inward: int) -> Mark:
     u, ends_on = end
     turned = [side.turned() for side in sides]
     # A tape along a wall a hair off square bears on it; it is not turned back by it.
+    curved = _curved(sides)
     ways = [
-        (not side.wall, _slanted(side), moved, abs(v - at), v, side)
+        (not side.wall, _slanted(side) or side.name in curved, moved, abs(v - at), v, side)
         for moved in (0, inward)
         for v, side in _ways(turned, at, u + moved, ends_on, inward > 0)
     ]
@@ -185,6 +186,12 @@ def _slanted(side: Side) -> bool:
     """Whether a side, u and v exchanged, is too slanted to the line to be measured from."""
     across, along = abs(side.end[0] - side.start[0]), abs(side.end[1] - side.start[1])
     return across > along * NEAR_SQUARE_TAN
+
+
+def _curved(sides: Sequence[Side]) -> frozenset[str]:
+    """Names of walls of more than one side: a tape finds no square distance to a curve."""
+    names = [side.name for side in sides if side.wall]
+    return frozenset(name for name in names if names.count(name) > 1)
 
 
 def _slope(side: Side) -> int:

@@ -159,7 +159,7 @@ def _centring(job: Job, layout: Layout, feature: Feature) -> list[tuple[str, str
     """How the field itself lies on the feature's axis, when the job asks for it."""
     return [
         (
-            f"Field {rule_name(found)}",
+            f"{capital(found.zone)} {rule_name(found)}",
             f"{'kept' if found.kept else 'off'}, {length(job, found.worst, 'no line near')}",
         )
         for found in layout.verdicts

@@ -10,7 +10,7 @@ from shapely.geometry import LineString, Polygon
 from models.floor.frame import Frame
 from models.floor.layout import ZoneLayout
 from models.floor.squaring import Triangle, largest_triangle
-from models.floor.tape import Stretch, row_line, sides_of, square_line
+from models.floor.tape import Mark, Stretch, row_line, sides_of, square_line
 from models.job.data import BondKind, Job, Point, Ring
 from models.lengths import TICKS_PER_FOOT, TICKS_PER_INCH, TICKS_PER_MM, System
 
@@ -94,6 +94,11 @@ def _line_frame(zone: ZoneLayout) -> tuple[Frame, Point]:
     frame = Frame(zone.frame.origin, (a + b, b - a) if zone.mirrors else (a - b, a + b))
     x, y = zone.frame.to_job(crossing)
     return frame, frame.to_frame((round(x), round(y)))
+
+
+def bears_on_itself(mark: Mark) -> bool:
+    """Whether a mark can only be measured from the curved wall it lies on: no tape finds it."""
+    return mark.distance > 0 and mark.ends_on == mark.measured_from
 
 
 def slanted_points(zone: ZoneLayout) -> bool:

@@ -106,7 +106,7 @@ def _draw_layout(plan: Plan, layout: Layout) -> tuple[str, ...]:
             draw_chalk(plan, lines, on_page(plan, zone))
     if several:
         name_zones(plan, layout.zones, 6.3)
-    mark_directions(plan, layout.zones)
+    mark_directions(plan, layout.zones, several)
     return name_things(plan, 6.3)
 
 

@@ -10,7 +10,7 @@ from models.floor.tape import Mark, Stretch
 from models.lengths import show
 from solver.sheets import ink
 from solver.sheets.boxes import Box, Segment
-from solver.sheets.chalk import Chalk
+from solver.sheets.chalk import Chalk, bears_on_itself
 from solver.sheets.labels import Label, beside, place
 from solver.sheets.page import label_box
 from solver.sheets.plan import Plan
@@ -32,7 +32,7 @@ def dimension_lines(plan: Plan, lines: Chalk) -> None:
 
 def _dimension(plan: Plan, frame: Frame, part: Stretch, mark: Mark, outside: bool) -> None:
     """One tape reading, set off from the end of the line so that it is clear of it."""
-    if mark.distance == 0:
+    if mark.distance == 0 or bears_on_itself(mark):
         return
     at, foot = plan.view.frame_point(frame, mark.point), plan.view.frame_point(frame, mark.foot)
     far = part.end if mark is part.start else part.start

@@ -29,7 +29,7 @@ def figure_lines(job: Job, layouts: tuple[Layout, ...]) -> tuple[Line, ...]:
     return (
         *_directions(layouts),
         _line("Units to cut from", [f.units for f in figures], [str(f.units) for f in figures]),
-        Line("Least possible", tuple(_least(f.units, f.units_at_least) for f in figures)),
+        Line("Least possible", tuple(least_possible(f.units, f.units_at_least) for f in figures)),
         _line("Cartons to buy", [f.cartons for f in figures], [_cartons(f) for f in figures]),
         *_costs(job, figures),
         _line(
@@ -51,7 +51,7 @@ def figure_lines(job: Job, layouts: tuple[Layout, ...]) -> tuple[Line, ...]:
         _line(
             "Rules broken",
             [f.broken_must * 1000 + f.broken_prefer for f in figures],
-            [_broken(f.broken_must, f.broken_prefer) for f in figures],
+            [broken_words(f.broken_must, f.broken_prefer) for f in figures],
         ),
     )
 
@@ -123,7 +123,8 @@ def least_words(need: Need) -> str:
     return "proved least" if need.proved else f"least possible {need.units_at_least}"
 
 
-def _least(units: int, at_least: int) -> str:
+def least_possible(units: int, at_least: int) -> str:
+    """The least units any layout could need, and how near that is."""
     return (
         f"{at_least}: proved least" if units == at_least else f"{at_least}, gap {units - at_least}"
     )
@@ -135,7 +136,8 @@ def _smallest(job: Job, size: int | None, where: str) -> str:
     return f"{length(job, size)}, {where}" if where else length(job, size)
 
 
-def _broken(must: int, prefer: int) -> str:
+def broken_words(must: int, prefer: int) -> str:
+    """How many rules of each kind are broken."""
     if must + prefer == 0:
         return "none"
     parts = [f"{must} must"] if must else []

@@ -55,8 +55,8 @@ QUIET_TONES = {
 PRODUCT_TONES = (
     Tone("#ffffff", ""),
     Tone("#e6e6e6", ".."),
-    Tone("#f4f4f4", "oo"),
-    Tone("#d2d2d2", ""),
+    Tone("#cdcdcd", ""),
+    Tone("#f4f4f4", "o"),
 )
 """For whole units of the first product, the second and so on; then they start again.
 

@@ -18,12 +18,15 @@ from solver.sheets.offsettable import write_table
 from solver.sheets.page import Page
 from solver.sheets.rows import Offset, offset_lines
 from solver.sheets.seams import Seam, seams_of
-from solver.sheets.setoutplan import arranged, draw_plan
-from solver.sheets.steps import CAUTIONS, steps
+from solver.sheets.setoutplan import GAP, arranged, draw_plan
+from solver.sheets.steps import CAUTIONS, Step, steps
 from solver.sheets.steptext import write_steps
 from solver.sheets.words import bond_words, capital
 from solver.sheets.zones import shows_zones
 from solver.sheets.zonesteps import zone_steps
+
+LEAST = 12.0
+"""The height one line of writing needs, in points."""
 
 Writer = Callable[[Page, Box, Sequence[Offset], bool], int]
 """Writes as much of a table of rows as a box holds (or all or nothing); says how much."""
@@ -59,6 +62,8 @@ class Sheet:
     def table(self) -> tuple[str, tuple[Offset, ...], Writer]:
         """The table of rows: its name, its entries and how it is written."""
         job, zone = self.solution.job, self.zone
+        if not zone.rows:
+            return "", (), write_table
         if any(row.joints for row in zone.rows):
             return "End joints", joint_lines(job, zone), write_joints
         return "Row offsets", offset_lines(job, zone), write_table
@@ -80,18 +85,41 @@ def _pages(sheet: Sheet) -> list[Page]:
         lines = near(lines, zone)
     missed = draw_plan(page, job, sheet.layout, zone, lines, arrangement.plan)
     _footing(page, job, sheet.layout)
-    boxes = arrangement.words
     more = zone_steps(sheet.solution, sheet.layout, zone, sheet.seams)
     found = steps(job, zone, lines, more, missed)
-    left = write_steps(page, boxes[0], found, most_of_it=len(boxes) == 1 and bool(zone.rows))
-    rest = boxes[1] if len(boxes) > 1 else Box(boxes[0].left, boxes[0].bottom, boxes[0].right, left)
-    if not zone.rows:
-        return [page]
+    rest, done = _write_steps(page, arrangement.words, found, bool(zone.rows))
+    return [page, *_further(sheet, page, rest, found[done:], done + 1)]
+
+
+def _write_steps(
+    page: Page, boxes: tuple[Box, ...], found: Sequence[Step], table: bool
+) -> tuple[Box, int]:
+    """Write the steps in the boxes for words; return what is left of them, and how many."""
+    y, done = write_steps(page, boxes[0], found, most_of_it=len(boxes) == 1 and table)
+    rest = Box(boxes[0].left, boxes[0].bottom, boxes[0].right, y)
+    if len(boxes) > 1:
+        rest = boxes[1]
+        if done < len(found):
+            y, more = write_steps(page, rest, found[done:], most_of_it=table, first=done + 1)
+            rest, done = Box(rest.left, rest.bottom, rest.right, y - GAP), done + more
+    return rest, done
+
+
+def _further(sheet: Sheet, page: Page, rest: Box, found: Sequence[Step], number: int) -> list[Page]:
+    """The table of rows where it fits, and pages for what does not: steps, then the table."""
+    job, pages = sheet.solution.job, []
     name, table, write = sheet.table
-    if write(page, rest, table, True):
-        return [page]
-    page.write(rest.left, rest.top - 9, f"{name}: on the next page", 9, bold=True)
-    return [page, *_table_pages(sheet, name, table, write)]
+    while found:
+        page = Page(job.system, landscape=False)
+        rest = write_head(page, job.name, f"{sheet.title}: setting out", sheet.about)
+        y, done = write_steps(page, rest, found, most_of_it=False, first=number)
+        rest, found, number = rest._replace(top=y - GAP), found[done:], number + done
+        pages.append(page)
+    if not table or write(page, rest, table, True):
+        return pages
+    if rest.height > LEAST:
+        page.write(rest.left, rest.top - 9, f"{name}: on the next page", 9, bold=True)
+    return pages + _table_pages(sheet, name, table, write)
 
 
 def _footing(page: Page, job: Job, layout: Layout) -> None:

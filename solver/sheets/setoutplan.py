@@ -97,5 +97,5 @@ def draw_plan(
         label_edge_rows(plan, zone)
     if shows_zones(layout):
         name_zones(plan, layout.zones, 7)
-    mark_directions(plan, [zone])
+    mark_directions(plan, [zone], shows_zones(layout))
     return name_things(plan, 7)

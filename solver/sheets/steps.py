@@ -9,7 +9,7 @@ from models.floor.layout import ZoneLayout
 from models.floor.tape import Mark, Stretch
 from models.job.data import Job
 from solver.sheets.beside import cuts_beside
-from solver.sheets.chalk import Chalk, slanted_points, toward
+from solver.sheets.chalk import Chalk, bears_on_itself, slanted_points, toward
 from solver.sheets.rows import edge_rows, laying_order, row_width
 from solver.sheets.words import length, listed, the_wall
 
@@ -100,6 +100,8 @@ def _line_words(job: Job, line: Sequence[Stretch]) -> str:
 
 def _mark_words(job: Job, mark: Mark) -> str:
     where = the_wall(job, mark.ends_on)
+    if bears_on_itself(mark):
+        return f"toward {where} it runs square to the other line: find that end by step 3"
     if mark.distance == 0:
         return f"at {where} it lies on {the_wall(job, mark.measured_from)}"
     return f"at {where} mark {length(job, mark.distance)} from {the_wall(job, mark.measured_from)}"

@@ -13,36 +13,45 @@ from solver.sheets.steps import Step
 SIZES = (9.0, 8.4, 7.8, 7.4)
 """The type sizes tried, largest first."""
 
+LEAD = 1.27
+"""From one line of writing to the next, in type sizes."""
+
 _HEADING = 24
 _HALF = 0.5
 
 
-def write_steps(page: Page, box: Box, found: Sequence[Step], most_of_it: bool) -> float:
-    """Write numbered steps down a box; return the height where they end.
+def write_steps(
+    page: Page, box: Box, found: Sequence[Step], most_of_it: bool, first: int = 1
+) -> tuple[float, int]:
+    """Write numbered steps down a box; return the height where they end, and how many they are.
 
-    ``most_of_it`` keeps half the box for what follows.
+    ``most_of_it`` keeps half the box for what follows. Steps that do not fit in the smallest
+    type are left; ``first`` is the number of the first one here.
     """
     room = box.height * (_HALF if most_of_it else 1)
-    size = next((each for each in SIZES if _height(found, box.width, each) <= room), SIZES[-1])
+    sizes = (each for each in SIZES if _height(found, box.width, each, first) <= room)
+    size = next(sizes, SIZES[-1])
     y = box.top - 9
-    page.write(box.left, y, "Setting out", 9, bold=True)
+    page.write(box.left, y, "Setting out" if first == 1 else "Setting out, continued", 9, bold=True)
     page.write(box.right, y, "tape readings are square to the line", 6.4, "right", ink=ink.GREY)
-    y -= size * 1.27 + 2
-    for i, step in enumerate(found, 1):
-        head, lines = _set(i, step, box.width, size)
+    y -= size * LEAD + 2
+    for i, step in enumerate(found):
+        head, lines = _set(i + first, step, box.width, size)
+        if i and y - (len(lines) - 1) * size * LEAD < box.bottom:
+            return y, i
         page.write(box.left, y, head.rstrip(), size, bold=True)
         page.write(box.left + width(head, size, True) + 1.5, y, lines[0], size)
         for line in lines[1:]:
-            y -= size * 1.27
+            y -= size * LEAD
             page.write(box.left + size * 1.2, y, line, size)
-        y -= size * 1.27 + 1.6
-    return y
+        y -= size * LEAD + 1.6
+    return y, len(found)
 
 
-def _height(found: Sequence[Step], room: float, size: float) -> float:
+def _height(found: Sequence[Step], room: float, size: float, first: int) -> float:
     """How much height all steps take in one type size."""
-    lines = sum(len(_set(i, step, room, size)[1]) for i, step in enumerate(found, 1))
-    return lines * size * 1.27 + len(found) * 1.6 + _HEADING
+    lines = sum(len(_set(i, step, room, size)[1]) for i, step in enumerate(found, first))
+    return lines * size * LEAD + len(found) * 1.6 + _HEADING
 
 
 def _set(number: int, step: Step, room: float, size: float) -> tuple[str, list[str]]:

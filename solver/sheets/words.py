@@ -6,11 +6,14 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from models.floor.layout import Solution, Verdict
+from models.job.carve.area import Chosen
 from models.job.data import RULE_NAMES, Bond, BondKind, Job, Kind, Product
-from models.lengths import show
+from models.lengths import System, show
 
 COUNTED_IN_ROWS = frozenset({"no_stair", "reuse_within"})
 """Rules whose limit and worst value are counts, not lengths."""
+
+SQUARE_FOOT_MM2 = 304.8**2
 
 
 def length(job: Job, ticks: int | None, none: str = "none") -> str:
@@ -22,6 +25,13 @@ def span(job: Job, least: int, most: int) -> str:
     """Two lengths as one range, or one when they print the same."""
     low, high = show(least, job.system), show(most, job.system)
     return low if low == high else f"{low} to {high}"
+
+
+def area(system: System, square_mm: float) -> str:
+    """An area in square feet or square metres."""
+    if system is System.METRIC:
+        return f"{square_mm / 1e6:.2f} m2"
+    return f"{square_mm / SQUARE_FOOT_MM2:.1f} sq ft"
 
 
 def percent(value: float) -> str:
@@ -107,11 +117,16 @@ def laid_words(job: Job) -> str:
 
 def chosen_words(solution: Solution) -> str:
     """The lengths the job left open, what they were chosen to be, and from what."""
-    return "; ".join(
-        f"{each.what} {length(solution.job, each.value)}, "
-        f"of {span(solution.job, each.low, each.high)}"
-        for each in solution.chosen
-    )
+    return "; ".join(_chosen(solution.job, each) for each in solution.chosen)
+
+
+def _chosen(job: Job, chosen: Chosen) -> str:
+    """One length that was chosen: a zone's width, or a feature's place along its axis."""
+    value = length(job, chosen.value)
+    of = span(job, chosen.low, chosen.high)
+    if any(feature.name == chosen.what for feature in job.features):
+        return f"{chosen.what} {value} along its axis, of {of}"
+    return f"{chosen.what} width {value}, of {of}"
 
 
 def money(job: Job, amount: Fraction) -> str:

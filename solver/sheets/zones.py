@@ -113,11 +113,14 @@ def marks_of(job: Job, zone: ZoneLayout) -> tuple[Place, ...]:
     return ((1, 0),)
 
 
-def mark_directions(plan: Plan, zones: Iterable[ZoneLayout]) -> None:
-    """Draw in each zone which way the marks of its units point, where there is room."""
+def mark_directions(plan: Plan, zones: Iterable[ZoneLayout], several: bool) -> None:
+    """Draw in each zone which way the marks of its units point, where there is room.
+
+    A floor that is not of ``several`` zones is marked only where units lie both ways.
+    """
     for zone in zones:
         ways = marks_of(plan.job, zone)
-        if not ways:
+        if len(ways) < (1 if several else 2):
             continue
         shape = on_page(plan, zone)
         for size in (MARK, MARK * 0.7):

@@ -42,7 +42,7 @@ def _seam_words(job: Job, seam: Seam, own: str) -> str:
     """What shows on both sides of a seam, seen from one of its zones."""
     here = seam.zones.index(own)
     other, edge = seam.zones[1 - here], seam.edges[1 - here]
-    text = f"edge to {other}: {SHOWN[seam.edges[here]]}, {SHOWN[edge]} across from them"
+    text = f"edge to {other}: {SHOWN[seam.edges[here]]} here, {SHOWN[edge]} there"
     return f"{text}, {length(job, seam.trim)} trim between" if seam.trim else text
 
 

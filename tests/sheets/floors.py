@@ -176,7 +176,7 @@ def layout_of_zones(
 
 def border_solution() -> Solution:
     job = border_job()
-    chosen = (Chosen("tile border width", inch("8"), inch("14"), STRIP),)
+    chosen = (Chosen("tile border", inch("8"), inch("14"), STRIP),)
     return Solution(
         job,
         (

@@ -78,7 +78,7 @@ def test_cuts_are_dimensioned_and_told(planks: Pair) -> None:
 
 def test_the_field_on_the_axis_is_told_when_asked_for(planks: Pair) -> None:
     solution = planks[1]
-    held = Verdict("centred", Kind.MUST, 0, inch("1/4"), False, "", "", "door axis")
+    held = Verdict("centred", Kind.MUST, 0, inch("1/4"), False, "", "", "door axis", "field")
     layouts = tuple(replace(layout, verdicts=(held,)) for layout in solution.layouts)
     written = texts(axis_pages(replace(solution, layouts=layouts))[0])
     assert "Field centred on door axis" in written

@@ -108,8 +108,8 @@ def words_of(page: Page) -> str:
 def test_sheets_say_what_shows_at_the_seams_and_what_was_chosen(border: Solution) -> None:
     pages = setout_pages(border, border.layouts[0])
     field, fill = words_of(pages[3]), words_of(pages[2])
-    assert "edge to tile border, lane wall: cut edges, factory edges across from them" in field
-    assert "edge to field: factory edges, cut edges across from them" in fill
+    assert "edge to tile border, lane wall: cut edges here, factory edges there" in field
+    assert "edge to field: factory edges here, cut edges there" in fill
     assert "turn every second unit a quarter" in fill
     assert 'tile border width 9", of 8" to 1\' 2".' in field
 
@@ -258,9 +258,7 @@ def test_one_unit_may_serve_two_zones(border: Solution) -> None:
 
 def test_the_document_holds_what_zones_add(border: Solution, mirror: Solution) -> None:
     found = document(border)
-    assert found["chosen"] == [
-        {"what": "tile border width", "low": 203.2, "high": 355.6, "value": 228.6}
-    ]
+    assert found["chosen"] == [{"what": "tile border", "low": 203.2, "high": 355.6, "value": 228.6}]
     assert found["currency"] == "$"
     zone = found["zones"][2]
     assert (zone["laying"], zone["marks"], zone["mirrors"]) == (
