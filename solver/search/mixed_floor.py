@@ -47,8 +47,8 @@ class Work:
     """What a zone is filled from and under: the choice of joints, lanes, stock and mix.
 
     ``cartons`` are the fewest any layout needs. ``copies`` as in ``Task``. ``rips`` are
-    pairs of lanes whose rips can share units; ``meets`` the meetings of each lane, with the
-    other lane first, their least distance, and whether they must keep it.
+    pairs of lanes whose rips can share units; ``meets`` the meetings of each lane: which
+    lanes and where, the least distance of their joints, and whether it must be kept.
     """
 
     choice: Choice
