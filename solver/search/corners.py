@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 import numpy as np
 
@@ -23,29 +24,45 @@ PAIRS: tuple[tuple[Point, Point], ...] = (((1, 0), (0, 1)), ((1, 1), (-1, 1)))
 
 WALLS = 6
 """Walls square to one normal whose places are tried, longest first."""
-SAMPLES = 4
-"""Places spread evenly besides."""
 
 
 def corners(job: Job, zone: Zone, most: int) -> tuple[list[Corner], bool]:
     """At most ``most`` corners that differ, and whether they are all the axes admit.
 
-    Axes that must be centred on hold every one of them, preferred axes half at least.
+    Axes that must be centred on hold every one of them, preferred axes half at least. Of
+    the others half are those walls suggest, half are spread evenly.
     """
-    pitch, double = job.product_of(zone.laying).pitch, zone.laying.bond.double
     must, wish = _held(job, zone, must_only=True), _held(job, zone, must_only=False)
     found: dict[Corner, None] = {}
     every = False
     for held, share in ((wish, most // 2 if len(wish) > len(must) else 0), (must, most)):
-        normals = _normals(zone, held)
-        ways = [_places(job, zone, held, normal) for normal in normals]
-        met = _meetings(normals, ways, pitch, double)
-        mine = [corner for corner in met if all(hold.off(corner) <= 1 for hold in must)]
-        if held is must:  # axes in three directions may have no corner in common
-            mine = mine or met
+        mine = _admitted(_met(job, zone, held), must)
+        left = share - len(found)
+        if len(held) < 2 and len(mine) > left // 2:
+            even = _admitted(_met(job, zone, held, left // 2), must)
+            found |= dict.fromkeys(_thinned(even, left // 2))
         found |= dict.fromkeys(_thinned(mine, share - len(found)))
         every = len(held) > 1 and len(mine) <= share
     return list(found), every
+
+
+def _admitted(found: list[Corner], must: Sequence[Hold]) -> list[Corner]:
+    """Those all axes admit; all, where axes in three directions have no corner in common."""
+    return [corner for corner in found if all(hold.off(corner) <= 1 for hold in must)] or found
+
+
+def _met(job: Job, zone: Zone, held: Sequence[Hold], even: int = 0) -> list[Corner]:
+    """Where places along both normals meet: about ``even`` of them evenly spread, if any."""
+    pitch, double = job.product_of(zone.laying).pitch, zone.laying.bond.double
+    normals = _normals(zone, held)
+    (a, b), (c, d) = normals
+    gap = 0
+    if even:
+        # Twice a module's area is that of a period; along the normals it may look larger.
+        length, width = module(pitch, double)
+        gap = max(round(math.sqrt(abs(a * d - b * c) * 2 * length * width / even)), 1)
+    ways = [_places(job, zone, held, normal, gap) for normal in normals]
+    return _meetings(normals, ways, pitch, double)
 
 
 def ways_to_move(job: Job, zone: Zone) -> tuple[Point, ...]:
@@ -89,27 +106,32 @@ Ways = tuple[int, list[Fraction]]
 """Places along a normal, in ticks times its length, and the spacing they repeat at."""
 
 
-def _places(job: Job, zone: Zone, held: Sequence[Hold], normal: Point) -> Ways:
-    """The places along a normal that axes ask for; without any, those walls suggest."""
+def _places(job: Job, zone: Zone, held: Sequence[Hold], normal: Point, gap: int) -> Ways:
+    """The places along a normal that axes ask for; without any, those walls suggest.
+
+    With a ``gap`` (ticks times the normal's length) places so far apart instead of these.
+    """
     for hold in held:
         if hold.normal == normal:
             return hold.spacing, list(hold.at)
     pitch, double = job.product_of(zone.laying).pitch, zone.laying.bond.double
     length, width = module(pitch, double)
     spacing = length if normal == (-1, 1) else width
+    # On the tape: a place is measured from where the frame starts, square to the normal's lines.
+    step = job.tape_step * math.hypot(*normal)
+    if gap:
+        count = max(round(spacing / gap), 1)
+        even = [round(round(spacing * i / count / step) * step) for i in range(count)]
+        return spacing, sorted({Fraction(place % spacing) for place in even})
     walls = sorted((e for e in zone.edges if _square(e, normal)), key=lambda e: -e.length)
     ends = [p for e in walls[:WALLS] for p in (e.start, e.end)]
     lines = _lines(normal, pitch, double)
     on = sorted(
         {(normal[0] * u + normal[1] * v - line) % spacing for u, v in ends for line in lines}
-    )
-    # On the tape: a place is measured from where the frame starts, square to the normal's lines.
-    step = job.tape_step * math.hypot(*normal)
-    nexts = [*on[1:], on[0] + spacing] if on else []
-    between = [(a + b) / 2 for a, b in zip(on, nexts, strict=True)]
-    even = [Fraction(spacing * i, SAMPLES) for i in range(SAMPLES)]
-    taped = [Fraction(round(round(place / step) * step)) for place in (*between, *even)]
-    return spacing, sorted({*on, *(place % spacing for place in taped)})
+    ) or [Fraction(0)]
+    between = [(a + b) / 2 for a, b in pairwise((*on, on[0] + spacing))]
+    taped = {Fraction(round(round(place / step) * step)) % spacing for place in between}
+    return spacing, sorted({*on, *taped})
 
 
 def _lines(normal: Point, pitch: tuple[int, int], double: bool) -> list[Fraction]:
