@@ -115,11 +115,13 @@ def test_no_way_to_lay_two_zones_takes_less_than_their_bounds(
 
 
 @pytest.mark.parametrize(("sizes", "product_", "bond"), CASES)
-def test_what_the_search_finds_is_never_under_the_bound(
+def test_the_search_finds_the_fewest_units_there_can_be(
     sizes: Sizes, product_: Product, bond: Bond
 ) -> None:
     job = floor(sizes, product_, bond)
-    for layout in solve(job).layouts:
+    layouts = solve(job).layouts
+    assert min(layout.figures.units for layout in layouts) == fewest(job)
+    for layout in layouts:
         (need,) = layout.figures.needs
         assert need.units_at_least <= need.units == layout.figures.units
         assert all(zone.units_at_least <= zone.units for zone in layout.zones)

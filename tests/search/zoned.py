@@ -71,12 +71,16 @@ def image(name: str, of: Laying, axis: str) -> Laying:
 
 
 def border(
-    low: int, high: int, step: int = 0, product: Product = PLANK, feature: str = ""
+    low: int,
+    high: int,
+    step: int = 0,
+    product: Product = PLANK,
+    walls: Sequence[int] = (1, 2, 3, 4),
 ) -> Laying:
-    """A border along all walls, or round a feature, whose width is left open."""
+    """A border along walls whose width is left open."""
     extent = Extent(low * MM, high * MM, step * MM)
-    walls = () if feature else ("wall 1", "wall 2", "wall 3", "wall 4")
-    return replace(part("border", Border(extent, walls, feature), product), directions=())
+    form = Border(extent, tuple(f"wall {number}" for number in walls))
+    return replace(part("border", form, product), directions=())
 
 
 def fixed(job: Job, values: dict[str, int]) -> Job:
