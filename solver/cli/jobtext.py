@@ -22,10 +22,10 @@ from models.job.data import (
     Sight,
     Wall,
 )
-from models.lengths import TICKS_PER_FOOT, TICKS_PER_MM, System, show
+from models.lengths import TICKS_PER_MM, System, show
 from solver.cli.ruletext import Sources, rule_sections
 from solver.cli.zonetext import extent_words, link_line, zone_lines
-from solver.sheets.words import counted, listed, money, percent
+from solver.sheets.words import area, counted, listed, money, percent
 
 Section = tuple[str, Sequence[str]]
 """A heading and the lines under it; a section without lines is not printed."""
@@ -59,12 +59,13 @@ def _block(heading: str, lines: Sequence[str]) -> str:
 
 def _room(job: Job) -> list[str]:
     """Size, area, tape step, spare stock and, for a walked room, the closing error."""
-    floor = sum(Polygon(area.outer, area.holes).area for area in plan_of(job).areas)
+    floor = sum(Polygon(each.outer, each.holes).area for each in plan_of(job).areas)
+    to_lay = area(job.system, floor / TICKS_PER_MM**2)
     laid = {zone.shape.feature for zone in job.zones if isinstance(zone.shape, Fill)}
     filled = f", {listed(sorted(laid))} filled" if laid else ""
     return [
         f"{_extent(job.room, job.system)} overall, {counted(len(list(_walls(job))), 'wall')}",
-        f"{_area(floor, job.system)} to lay, columns and features taken out{filled}",
+        f"{to_lay} to lay, columns and features taken out{filled}",
         f"marked in steps of {show(job.tape_step, job.system)}",
         *_closing(job),
     ]
@@ -74,13 +75,6 @@ def _extent(ring: Ring, system: System) -> str:
     """Width and height of the box round a ring, along the job's axes."""
     xs, ys = zip(*ring, strict=True)
     return f"{show(max(xs) - min(xs), system)} x {show(max(ys) - min(ys), system)}"
-
-
-def _area(square_ticks: float, system: System) -> str:
-    """An area in square feet or square metres."""
-    if system is System.METRIC:
-        return f"{square_ticks / (1000 * TICKS_PER_MM) ** 2:.2f} m2"
-    return f"{square_ticks / TICKS_PER_FOOT**2:.1f} sq ft"
 
 
 def _closing(job: Job) -> Iterator[str]:
