@@ -164,6 +164,8 @@ class Figures:
     """The figures that decide between layouts, over all products and zones.
 
     ``needs`` has one entry a product, in the job's order; ``cost`` is None without prices.
+    ``bought_mm2`` is the area of the units bought, of whole cartons where these hold several
+    lengths.
 
     ``smallest_cut`` in ticks with its place, None when nothing is cut; ``balance`` the
     largest difference between opposite edge cuts in ticks, None when nothing compares;
@@ -185,6 +187,7 @@ class Figures:
     prominent_cut: int | None = None
     needs: tuple[Need, ...] = ()
     cost: Fraction | None = None
+    bought_mm2: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

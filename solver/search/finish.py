@@ -16,7 +16,7 @@ from solver.search.chalk import cross_line, middle_corner, start_row
 from solver.search.draft import Draft
 from solver.search.floordraft import FloorDraft
 from solver.search.measures import Measure
-from solver.search.needs import needs_of
+from solver.search.needs import bought_mm2, needs_of
 from solver.search.verdicts import floor_verdicts
 from solver.stock.parts import quarter_turned
 
@@ -58,6 +58,7 @@ def finish(floor: FloorDraft, bounds: Bounds) -> Layout:
         broken_prefer=sum(not v.kept and v.kind is Kind.PREFER for v in told),
         prominent_cut=prominent.worst,
         needs=needs,
+        bought_mm2=sum(bought_mm2(floor.plan.job, need) for need in needs),
         cost=sum(costs, Fraction(0)) if len(costs) == len(needs) else None,
     )
     return Layout(0, (), zones, told, figures)

@@ -9,7 +9,7 @@ from models.floor.cells import in_units
 from models.job.carve.area import Plan
 from models.job.data import Product
 from solver.search.draft import Bins, Draft
-from solver.stock.mix import mix_of
+from solver.stock.mix import cartons_for, mix_of, needs_by_length
 from solver.stock.mixed import pack_mixed
 from solver.stock.pack import pack
 from solver.stock.parts import Part, Stock, stock_of
@@ -54,8 +54,18 @@ def pack_floor(plan: Plan, drafts: Sequence[Draft]) -> FloorDraft:
 
 
 def units_packed(drafts: Sequence[Draft]) -> int:
-    """How many units some drafts of one product take together; none for no drafts."""
-    return len(_packed(drafts[0].product, list(enumerate(drafts)))) if drafts else 0
+    """How many units some drafts of one product take together; none for no drafts.
+
+    Where a carton holds several lengths: those in the cartons it takes.
+    """
+    if not drafts:
+        return 0
+    product = drafts[0].product
+    packed = _packed(product, list(enumerate(drafts)))
+    if not product.mix:
+        return len(packed)
+    mix = mix_of(product)
+    return cartons_for(needs_by_length((n for _, n in packed), mix), mix) * product.per_carton
 
 
 def _with_units(draft: Draft, bins: Bins, lengths: list[int]) -> Draft:

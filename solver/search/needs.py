@@ -10,7 +10,7 @@ from models.floor.layout import Need
 from models.job.data import Job, Product
 from models.lengths import TICKS_PER_MM
 from solver.search.floordraft import FloorDraft
-from solver.stock.mix import cartons_at_least, mix_of
+from solver.stock.mix import carton_length, cartons_at_least, mix_of
 from solver.stock.mix import cartons_for as mix_cartons
 
 
@@ -61,6 +61,15 @@ def _fewest(product: Product, area_mm2: float) -> tuple[int, ...]:
     mix = mix_of(product)
     cartons = cartons_at_least(area_mm2 * TICKS_PER_MM**2 / product.pitch[1], mix)
     return tuple(cartons * held for _, held in mix)
+
+
+def bought_mm2(job: Job, need: Need) -> float:
+    """The area of the units a need buys; of whole cartons where they hold several lengths."""
+    product = next(p for p in job.products if p.name == need.product)
+    if product.mix:
+        area = carton_length(mix_of(product)) * product.pitch[1] / TICKS_PER_MM**2
+        return need.cartons * area
+    return need.laid_area_mm2 * (1 + need.waste_percent / 100)
 
 
 def cartons_for(job: Job, product: Product, units: int, counts: tuple[int, ...] = ()) -> int:

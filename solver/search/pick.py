@@ -18,7 +18,7 @@ def grade(layout: Layout) -> Grade:
     return (
         f.broken_must,
         _amount(layout),
-        round(f.waste_percent, 6),
+        round(f.bought_mm2),
         f.broken_prefer,
         _small(f.prominent_cut),
         _small(f.smallest_cut),
@@ -81,6 +81,11 @@ def _mirrored(one: Layout, two: Layout) -> bool:
     return sizes(one) == sizes(two)
 
 
+def _mixed(layout: Layout) -> bool:
+    """Whether a carton holds several lengths, so that cartons tell more than units."""
+    return any(need.lengths for need in layout.figures.needs)
+
+
 @dataclass(frozen=True, slots=True)
 class Merit:
     """One thing layouts are told apart by: its words, and what is kept low."""
@@ -91,6 +96,7 @@ class Merit:
 
 
 MERITS = (
+    Merit("fewest cartons", "fewer cartons", lambda x: x.figures.cartons * _mixed(x)),
     Merit("fewest units", "fewer units", lambda x: x.figures.units),
     Merit(
         "fewest broken rules",

@@ -167,7 +167,8 @@ def _promising(searched: list[Searched]) -> list[Found]:
     directions = list(dict.fromkeys(f.zone.frame.direction for f in found))
     small = min(f.units for f in found) <= SMALL_UNITS and found[0].zone.rectilinear
     share = (SMALL_FINISHED if small else FINISHED_AT_MOST) // len(directions) or 1
-    ordered = sorted(found, key=lambda f: (f.broken, f.units))
+    # Units of several lengths come best first: cartons count before units.
+    ordered = found if found[0].cells else sorted(found, key=lambda f: (f.broken, f.units))
     return [
         f for d in directions for f in [x for x in ordered if x.zone.frame.direction == d][:share]
     ]
