@@ -29,7 +29,7 @@ WALLS = 6
 def corners(job: Job, zone: Zone, most: int) -> tuple[list[Corner], bool]:
     """At most ``most`` corners that differ, and whether they are all the axes admit.
 
-    Axes that must be centred on hold every one of them, preferred axes half at least. Of
+    Axes that must be centred on hold every one of them, preferred axes up to half. Of
     the others half are those walls suggest, half are spread evenly.
     """
     must, wish = _held(job, zone, must_only=True), _held(job, zone, must_only=False)
