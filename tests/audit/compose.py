@@ -18,7 +18,11 @@ Name = Callable[[tuple[float, float]], str]
 
 def zone_document(scene: Scene, zone: str, product: str, name: Name, **keys: Any) -> Document:
     """The document of a scene with its zone and product renamed and its sides named."""
-    found = document(scene)
+    return as_zone(document(scene), zone, product, name, **keys)
+
+
+def as_zone(found: Document, zone: str, product: str, name: Name, **keys: Any) -> Document:
+    """A document of one zone with its zone and product renamed and its sides named."""
     layout = found["layouts"][0]
     found["zones"][0].update(name=zone, laying=zone, product=product, **keys)
     found["products"][0]["name"] = product
@@ -29,7 +33,8 @@ def zone_document(scene: Scene, zone: str, product: str, name: Name, **keys: Any
     walls = _name_sides(found["zones"][0], name)
     for piece in layout["pieces"]:
         touches = list(dict.fromkeys(walls.get(one, one) for one in piece["touches"]))
-        piece.update(zone=zone, touches=touches, quarter=False, unit_length=0.0)
+        piece.update(zone=zone, touches=touches)
+        piece.update(quarter=piece.get("quarter", False), unit_length=0.0)
         piece["id"], piece["unit"] = f"{zone} {piece['id']}", f"{zone} {piece['unit']}"
     return found
 
