@@ -10,6 +10,7 @@ is held to: of two held to one side, only one can lie in a row.
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 
 import numpy as np
@@ -20,7 +21,7 @@ from solver.stock.parts import Part, Sits, Stock
 Weights = npt.NDArray[np.float64]
 """One row for each way to weigh, one column for each part."""
 
-MOST_LIMITS = 40
+MOST_LIMITS = 100
 """Sizes tried as limits in one direction; of more, evenly chosen ones."""
 MOST_LIMITS_TURNED = 12
 """The same where units may be turned a quarter and every pair of scales is weighed by itself."""
@@ -30,34 +31,39 @@ NOISE = 1e-9
 
 
 def least_units(parts: Sequence[Part], stock: Stock) -> int:
-    """A number of units no packing of the parts can go below, whole ones included."""
+    """A number of units no packing of the parts can go below, whole ones included.
+
+    The scrap size and the limit on rows are left out of it: they only ask for more.
+    """
     cut = [part for part in parts if not part.whole]
     if not cut:
         return len(parts)
-    most = float(weights(cut, stock).sum(axis=1).max())
+    kinds = Counter(
+        Part(0, 0, p.along, p.length - abs(p.lean or 0), p.across, p.width) for p in cut
+    )
+    counts = list(kinds.values())
+    most = float((weights(list(kinds), counts, stock) @ counts).max())
     return len(parts) - len(cut) + math.ceil(most - NOISE)
 
 
-def weights(parts: Sequence[Part], stock: Stock, most: int = 1) -> Weights:
-    """The ``most`` best ways to weigh the parts: in each, no unit holds more than 1."""
+def weights(kinds: Sequence[Part], counts: Sequence[int], stock: Stock, most: int = 1) -> Weights:
+    """The ``most`` ways to weigh kinds of parts that come to most, with so many of each.
+
+    In each, no unit holds more than 1.
+    """
     kerf, free = stock.kerf, stock.shop_cuts
     # Slanted ends nest, so of a slanted part only what it takes over its whole width counts.
-    along = [(Sits.FREE if free else p.along, p.length - abs(p.lean or 0)) for p in parts]
-    across = [(Sits.FREE if free else p.across, p.width) for p in parts]
+    along = [(Sits.FREE if free else p.along, p.length - abs(p.lean or 0)) for p in kinds]
+    across = [(Sits.FREE if free else p.across, p.width) for p in kinds]
     if stock.square:
         both = scales([*along, *across], stock.length, kerf, True, MOST_LIMITS_TURNED)
-        found = _turned(both[:, : len(parts)], both[:, len(parts) :])
-    else:
-        turn = not stock.directional
-        one = scales(along, stock.length, kerf, turn, MOST_LIMITS)
-        two = scales(across, stock.width, kerf, turn, MOST_LIMITS)
-        found = _best_products(one, two, most)
-    order = np.argsort(-found.sum(axis=1), kind="stable")
-    return found[order[:most]]
-
-
-def _best_products(one: Weights, two: Weights, most: int) -> Weights:
-    totals = one @ two.T
+        found = _turned(both[:, : len(kinds)], both[:, len(kinds) :])
+        best = np.argsort(-(found @ np.array(counts)), kind="stable")[:most]
+        return found[best]
+    turn = not stock.directional
+    one = scales(along, stock.length, kerf, turn, MOST_LIMITS)
+    two = scales(across, stock.width, kerf, turn, MOST_LIMITS)
+    totals = (one * np.array(counts)) @ two.T
     best = np.argsort(-totals, axis=None, kind="stable")[:most]
     rows, columns = np.unravel_index(best, totals.shape)
     return np.asarray(one[rows] * two[columns])

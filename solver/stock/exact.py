@@ -56,15 +56,11 @@ class _Search:
     def __init__(self, kinds: Sequence[Part], counts: Counts, stock: Stock, work: int) -> None:
         self.counts = counts
         self.cutter = Cutter(kinds, stock, work)
-        parts = [kind for kind, count in zip(kinds, counts, strict=True) for _ in range(count)]
-        best = weights(parts, stock, WEIGHINGS)
-        firsts = np.cumsum((0, *counts[:-1]))
-        self.weights = best[:, firsts].T
+        self.weights = weights(kinds, counts, stock, WEIGHINGS).T
         self._failed: dict[Counts, int] = {}
 
     def share(self, units: int) -> list[Members] | None:
         """The parts shared out among at most so many units; None if that cannot be."""
-        self._failed.clear()
         return self._share(self.counts, units)
 
     def _share(self, left: Counts, units: int) -> list[Members] | None:
