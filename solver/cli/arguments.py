@@ -9,6 +9,7 @@ from pathlib import Path
 from models import __version__
 from solver.cli import commands
 from solver.cli.exits import MEANINGS
+from solver.cli.weighing import weigh_job
 
 PROGRAM = "startrow"
 
@@ -27,6 +28,7 @@ examples:
   startrow check my-job.yaml                       see what was read before solving
   startrow solve my-job.yaml --papers papers       the three layouts and their papers
   startrow audit papers/layouts.json               check a saved result again
+  startrow weigh my-job.yaml --papers weighed      one floor in several products
 """
 
 SOLVE = """\
@@ -61,6 +63,25 @@ Write a job file to fill in, with a comment at every entry. A file that is there
 already is never written over.
 """
 
+WEIGH = """\
+Solve the same floor in every product the job lists, or in each direction alone, and
+set the outcomes side by side: units, cartons, waste, cost, cuts and broken rules. All
+else stays as the job says; usual limits follow the product. Each alternative is checked
+again from its geometry alone before a figure of it is shown. A product that cannot be
+laid is told with the reason. Papers: weigh.csv, and a chart as PDF, PNG and SVG.
+
+Ctrl-C keeps the alternatives solved so far and says which are missing. Ctrl-C a second
+time quits at once.
+"""
+
+WEIGH_EXAMPLES = """\
+examples:
+  startrow weigh my-job.yaml --papers weighed                    every product of the job
+  startrow weigh my-job.yaml --papers weighed --by directions    each direction alone
+  startrow weigh my-job.yaml --papers weighed --by both          every pair of the two
+  startrow weigh my-job.yaml --papers weighed --zone border      in another zone
+"""
+
 SCENARIO = """\
 Solve one of the jobs that come with the program; 'startrow scenarios' lists them.
 """
@@ -85,6 +106,7 @@ def parser() -> argparse.ArgumentParser:
     _add_check(add)
     _add_new(add)
     _add_audit(add)
+    _add_weigh(add)
     _add_scenarios(add)
     return top
 
@@ -151,6 +173,23 @@ def _add_audit(add: _Add) -> None:
     )  # fmt: skip
     audit.add_argument("layouts", type=Path, metavar="LAYOUTS", help="a layouts.json")
     audit.set_defaults(run=commands.audit_result)
+
+
+def _add_weigh(add: _Add) -> None:
+    weigh = _command(
+        add, "weigh", "solve one floor in several products or directions", WEIGH,
+        WEIGH_EXAMPLES + "\n" + exit_table(),
+    )  # fmt: skip
+    weigh.add_argument("job", type=Path, metavar="JOB", help="the job file (YAML)")
+    weigh.add_argument(
+        "--zone", metavar="NAME", help="the zone to lay otherwise (if left out: the field)"
+    )
+    weigh.add_argument(
+        "--by", choices=("products", "directions", "both"),
+        help="what to vary (if left out: products if two or more can be laid, else directions)",
+    )  # fmt: skip
+    _add_papers(weigh)
+    weigh.set_defaults(run=weigh_job)
 
 
 def _add_scenarios(add: _Add) -> None:

@@ -8,18 +8,19 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from types import FrameType
 
-STOPPING = b"\nstopping: the best layouts so far are kept; Ctrl-C again quits at once\n"
+LAYOUTS_KEPT = "the best layouts so far are kept"
 STDERR = 2
 
 
 @contextmanager
-def stop_on_interrupt() -> Iterator[Callable[[], bool]]:
-    """Give a callback that turns True once Ctrl-C was pressed.
+def stop_on_interrupt(kept: str = LAYOUTS_KEPT) -> Iterator[Callable[[], bool]]:
+    """Give a callback that turns True once Ctrl-C was pressed; ``kept`` is then told.
 
     A second Ctrl-C raises KeyboardInterrupt. The handler that was there before comes back
     at the end. Use it in the main thread only, as signals demand.
     """
     asked = False
+    stopping = f"\nstopping: {kept}; Ctrl-C again quits at once\n".encode()
 
     def ask(_number: int, _frame: FrameType | None) -> None:
         nonlocal asked
@@ -27,7 +28,7 @@ def stop_on_interrupt() -> Iterator[Callable[[], bool]]:
             raise KeyboardInterrupt
         asked = True
         # Not print(): the signal may fall inside another write to the same stream.
-        os.write(STDERR, STOPPING)
+        os.write(STDERR, stopping)
 
     before = signal.signal(signal.SIGINT, ask)
     try:

@@ -8,7 +8,7 @@ from models import __version__
 from solver.cli.exits import MEANINGS, Exit
 from tests.cli.conftest import Run
 
-COMMANDS = ("solve", "check", "new", "audit", "scenarios", "scenario")
+COMMANDS = ("solve", "check", "new", "audit", "weigh", "scenarios", "scenario")
 
 
 def test_every_command_and_exit_code_is_told(run: Run) -> None:

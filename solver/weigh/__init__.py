@@ -1,0 +1,1 @@
+"""One floor weighed in several products or directions, each solved by itself, side by side."""
