@@ -27,7 +27,7 @@ one zone. Otherwise the zones of a product share its units.
 Shop cuts. Where a product allows cut edges at joints, no cut side holds its piece: it may
 lie anywhere.
 
-``parts`` says what each piece asks of its unit; ``pack`` shares the parts out; ``pairing``,
+``parts`` says what each piece asks of its unit; ``pack`` shares the parts out. ``pairing``,
 ``place`` and ``exact`` are three ways to do that, from quick to thorough; ``cutting`` knows
-what fits one unit; ``bound`` how few units there can be.
+what fits one unit, ``bound`` how few units there can be.
 """
