@@ -25,20 +25,21 @@ def _shown(number: int, job: Job) -> Layout:
 def layout(number: int, job: Job = JOB, **figures: float | None) -> Layout:
     """One of many layouts that look different, its figures as given and else the same."""
     units = figures.get("units") or 56
-    waste = (units * 1200 * 200 - 12.96e6) / 12.96e6 * 100
+    bought = units * 1200 * 200.0
     same = Figures(
         units=56,
         units_at_least=54,
         cartons=56,
         spare_units=0,
         laid_area_mm2=12.96e6,
-        waste_percent=waste,
+        waste_percent=(bought - 12.96e6) / 12.96e6 * 100,
         smallest_cut=100 * MM,
         smallest_where="row 1",
         cuts=38,
         balance=50 * MM,
         broken_must=0,
         broken_prefer=0,
+        bought_mm2=bought,
     )
     return replace(_shown(number, job), verdicts=(), figures=replace(same, **figures))  # type: ignore[arg-type]
 

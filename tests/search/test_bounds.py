@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 from itertools import combinations, product
 
@@ -23,10 +22,10 @@ from solver.search.bounds import (
     whole_units,
 )
 from solver.stock.pack import pack
-from solver.stock.parts import Part, Stock
+from solver.stock.parts import Stock
 from tests.program.laid import units
 from tests.search.floors import PLANK, STAGGERED, STRAIGHT, TILE, box, job_of, must, zone_in
-from tests.stock.sheet import can_be_cut, parts
+from tests.stock.sheet import least, parts
 
 TURNED = replace(PLANK, directional=False, kerf=3 * MM)
 SMALL = replace(TILE, length=200 * MM, kerf=2 * MM)
@@ -122,22 +121,6 @@ def test_rips_of_one_side_are_all_counted_and_of_two_sides_the_longer() -> None:
 
 
 STOCKS = (Stock(6, 4, 0, True), Stock(6, 4, 1, True), Stock(6, 4, 1, False), Stock(5, 5, 0, False))
-
-
-def least(found: Sequence[Part], stock: Stock) -> int:
-    """The fewest units parts can be cut from, trying every way to share them out."""
-    if not found:
-        return 0
-    first, rest = found[0], found[1:]
-    best = len(found)
-    for count in range(len(rest), -1, -1):
-        for others in combinations(range(len(rest)), count):
-            members = [first, *(rest[i] for i in others)]
-            area = sum(p.length * p.width for p in members)
-            if area <= stock.length * stock.width and can_be_cut(members, stock):
-                left = [p for i, p in enumerate(rest) if i not in others]
-                best = min(best, 1 + least(left, stock))
-    return best
 
 
 @pytest.mark.parametrize("stock", STOCKS, ids=str)

@@ -87,6 +87,7 @@ def test_figures_count_units_cuts_and_spares() -> None:
     laid_m2, bought_m2 = 3.1 * 0.4, 6 * 1.2 * 0.2
     assert figures.laid_area_mm2 == pytest.approx(laid_m2 * 1e6)
     assert figures.waste_percent == pytest.approx((bought_m2 - laid_m2) / laid_m2 * 100)
+    assert figures.bought_mm2 == pytest.approx(bought_m2 * 1e6)
     assert (figures.broken_must, figures.broken_prefer) == (1, 0)
     assert [(v.key, v.kept) for v in layout.verdicts] == [
         ("smallest_cut", True),

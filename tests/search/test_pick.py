@@ -49,7 +49,9 @@ def test_the_order_layouts_are_found_in_does_not_matter() -> None:
 
 
 def test_layouts_that_look_the_same_are_shown_once() -> None:
-    twin = replace(FEWEST, figures=replace(FEWEST.figures, units=57, waste_percent=5.6, cuts=30))
+    twin = replace(
+        FEWEST, figures=replace(FEWEST.figures, units=57, bought_mm2=57 * 1200 * 200, cuts=30)
+    )
     assert not differ(twin, FEWEST)
     assert figures_of(best_three([FEWEST, twin])) == [56]
 
@@ -72,7 +74,7 @@ def test_a_mirror_image_is_not_a_difference() -> None:
     mirrored = replace(
         FEWEST,
         zones=(replace(zone, pieces=pieces),),
-        figures=replace(FEWEST.figures, units=57, waste_percent=5.6, cuts=30),
+        figures=replace(FEWEST.figures, units=57, bought_mm2=57 * 1200 * 200, cuts=30),
     )
     assert {p.outline for p in pieces}.isdisjoint({p.outline for p in zone.pieces})
     assert not differ(mirrored, FEWEST)

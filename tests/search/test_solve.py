@@ -81,8 +81,8 @@ def test_progress_is_told_in_words() -> None:
     said: list[str] = []
     solve(BOTH_WAYS, progress=said.append)
     assert said[-1] == "finishing the best layouts"
-    assert any(text.startswith("along x: start lines 1 of") for text in said)
-    assert any(text.startswith("along y: ") for text in said)
+    assert any(text.startswith("floor, along x: start lines 1 of") for text in said)
+    assert any(text.startswith("floor, along y: ") for text in said)
 
 
 def test_every_direction_is_searched_and_bounded() -> None:
