@@ -13,6 +13,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
+from math import gcd
 from typing import NamedTuple
 
 from models.floor.cells import RunCells
@@ -68,16 +69,15 @@ class Near:
 
     def barred(self) -> Iterator[Range]:
         """The closed ranges too near, none of which meet; others are in rising order."""
-        low, high = None, 0
+        found: list[Range] = []
         for other in self.others:
             start = max(other - self.apart + 1, self.mine[0])
             end = min(other + self.apart - 1, self.mine[1])
-            if low is not None and start > high:
-                yield low, high
-                low = None
-            low, high = start if low is None else low, max(high, end)
-        if low is not None:
-            yield low, high
+            if found and start <= found[-1][1]:
+                found[-1] = found[-1][0], max(found[-1][1], end)
+            else:
+                found.append((start, end))
+        yield from found
 
 
 class Bars:
@@ -142,7 +142,7 @@ class Filler:
         span, bars = lane.span, Bars(nears)
         grain = max(1, span.length // STATES)
         ways: dict[int, Way] = {}
-        for way in self._starts(lane, prices, rng):
+        for way in self._starts(lane, nears, prices, rng):
             cost, place = way.cost + bars.cost(way.joint), way.joint // grain
             if place not in ways or cost < ways[place].cost:
                 ways[place] = way._replace(cost=cost)
@@ -166,7 +166,20 @@ class Filler:
                         ways[place] = Way(cost, joint, way, unit)
         return best[1], weighed
 
-    def _starts(self, lane: Lane, prices: Prices, rng: random.Random) -> Iterator[Way]:
+    def _between(self, start: int, near: Near) -> Iterator[int]:
+        """First joints that keep every later one midway between another run's joints.
+
+        Where all lengths are multiples of one, joints lie in step with each other, and half
+        a step off keeps clear of them all.
+        """
+        common = gcd(*(length for length, _ in self.mix))
+        if near.others and common >= 2 * near.apart:
+            first = start + (near.others[0] + common // 2 - start) % common
+            yield from range(first, start + self.mix[0][0], common)
+
+    def _starts(
+        self, lane: Lane, nears: Sequence[Near], prices: Prices, rng: random.Random
+    ) -> Iterator[Way]:
         """Ways to the first joint: whole units, offcuts, fresh cuts, and ones that end well."""
         span, longest = lane.span, self.mix[0][0]
         if lane.plain:
@@ -177,6 +190,7 @@ class Filler:
         least = min(max(span.need_start, self.step), longest - 1)
         marks = [span.start + rest for rest in (longest - 1, *_some(prices.highs, rng))]
         marks += [span.start + rng.randrange(least, longest) for _ in range(OFFERED)]
+        marks += [mark for near in nears for mark in self._between(span.start, near)]
         # Down to the tape step: a start piece may be shorter than its offcut, never longer.
         marks = [mark // self.step * self.step for mark in marks]
         for end in (*([0] if lane.plain else []), *_some(prices.lows, rng)):

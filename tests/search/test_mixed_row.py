@@ -146,3 +146,17 @@ def test_cells_reach_over_the_stops_where_units_are_cut() -> None:
     assert cells_of(lane(180), filled, MIX) == ((-10, 30), (30, 130), (130, 190))
     assert cells_of(lane(70), Filled((), 70, (), 0), MIX) == ((0, 100),)
     assert cells_of(lane(60), Filled((), 0, (1,), 0), MIX) == ((0, 60),)
+
+
+def test_what_is_barred_moves_with_the_run_below_nought_too() -> None:
+    near = Near((0, 1000), (300, 700), 50, 1.0)
+    moved = Near((-2000, -1000), (-1700, -1300), 50, 1.0)
+    assert list(near.barred()) == [(251, 349), (651, 749)]
+    assert list(moved.barred()) == [(low - 2000, high - 2000) for low, high in near.barred()]
+
+
+def test_first_joints_lie_midway_between_the_joints_of_another_run() -> None:
+    filler = Filler(((480, 1), (360, 1)), 0, 1)
+    near = Near((0, 2000), (500, 980), 60, 1.0)
+    assert list(filler._between(0, near)) == [80, 200, 320, 440]
+    assert list(filler._between(0, Near((0, 2000), (500, 980), 61, 1.0))) == []
