@@ -129,6 +129,14 @@ class ZoneLayout:
         return self.laying.product
 
     @property
+    def laying_order(self) -> tuple[int, ...]:
+        """Row numbers in the order they are laid: up from the start row, then back down."""
+        last = max((piece.row for piece in self.pieces), default=0)
+        if self.rows:
+            last = self.rows[-1].row
+        return (*range(self.start_row, last + 1), *range(self.start_row - 1, 0, -1))
+
+    @property
     def proved(self) -> bool:
         """True when no layout the job admits needs fewer units."""
         return self.units == self.units_at_least

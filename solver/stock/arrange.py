@@ -1,0 +1,341 @@
+"""Where in its unit each piece lies, and the straight cuts, right through, that set it free.
+
+A part of a unit is halved by a cut, each half again, until every piece is by itself: a tree
+of cuts. All trees worth trying are tried; the one with the fewest cuts is taken, and of
+those the one that frees the piece laid first soonest.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from typing import Final, Literal, NamedTuple
+
+from solver.stock.parts import Sits
+from solver.stock.wanted import SAME, Taper, Want
+
+Members = tuple[int, ...]
+"""Numbers of pieces, the one laid first first."""
+
+
+Side = Literal["factory", "cut", "slanted"]
+"""What one side of a part of a unit is."""
+FACTORY: Final = "factory"
+CUT: Final = "cut"
+SLANTED: Final = "slanted"
+
+
+MANY = 4
+"""From so many pieces on any tree with the fewest cuts will do, however late the first is free."""
+
+
+class Region(NamedTuple):
+    """A part of a unit: its size, and its sides: low and high along, low and high across.
+
+    Beyond a slanted side lies up to ``more`` of it, along and across, that is not counted.
+    """
+
+    size: tuple[int, int]
+    sides: tuple[Side, Side, Side, Side]
+    more: tuple[int, int] = (0, 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Trim:
+    """One cut on a piece's part: measured from its ``low`` side or the high one, in ticks.
+
+    ``at`` has the measure at the low and at the high end of the other axis.
+    """
+
+    axis: int
+    low: bool
+    at: tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """The part one piece is cut from, and the cuts still to be made on it."""
+
+    member: int
+    want: Want
+    region: Region
+    trims: tuple[Trim, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Split:
+    """A cut that parts a region, and what the low and the high half hold.
+
+    ``trim`` is measured from the low side of the region, or from its high side.
+    """
+
+    region: Region
+    trim: Trim
+    low: Tree
+    high: Tree
+
+
+Tree = Leaf | Split
+
+
+class Cost(NamedTuple):
+    """What a tree costs, the worst first: halves below scrap kept, cuts, cuts to the first."""
+
+    small: int
+    cuts: int
+    first: int
+
+
+Found = tuple[Cost, Tree]
+
+
+@dataclass(frozen=True, slots=True)
+class Saw:
+    """What is cut and how: real size of the unit, kerf, least offcut worth keeping; ticks."""
+
+    unit: tuple[int, int]
+    kerf: int
+    scrap: int
+
+
+def arranged(ways: Sequence[tuple[Want, ...]], saw: Saw) -> Tree | None:
+    """The best tree of cuts for the pieces of one unit, None when they do not fit.
+
+    ``ways`` has for each piece, the one laid first first, how it may lie in the unit.
+    """
+    whole = Region(saw.unit, (FACTORY,) * 4)
+    # The unit is the same whichever way it is turned: so may the first piece lie.
+    ways = [ways[0][:1], *ways[1:]]
+    found = _Search(ways, saw).best(whole, tuple(range(len(ways))))
+    return found[1] if found else None
+
+
+def members_of(tree: Tree) -> Members:
+    """The pieces cut from a part, the one laid first first."""
+    if isinstance(tree, Leaf):
+        return (tree.member,)
+    return tuple(sorted(members_of(tree.low) + members_of(tree.high)))
+
+
+class _Search:
+    """Tries the trees for one unit's pieces; what a region can hold is worked out once."""
+
+    def __init__(self, ways: Sequence[tuple[Want, ...]], saw: Saw) -> None:
+        self.ways, self.saw = ways, saw
+        self._known: dict[tuple[Region, Members], Found | None] = {}
+
+    def best(self, region: Region, members: Members) -> Found | None:
+        """The best tree for these pieces in a region."""
+        key = (region, members)
+        if key not in self._known:
+            self._known[key] = self._tried(region, members)
+        return self._known[key]
+
+    def _tried(self, region: Region, members: Members) -> Found | None:
+        if len(members) == 1:
+            return min(self._leaves(region, members[0]), key=lambda found: found[0], default=None)
+        spare = _area(region) - self._area(members)
+        if spare < 0 or not all(self.best(region, (member,)) for member in members):
+            return None
+        # Cuts make one part more each: the pieces, and scrap unless it is all dust.
+        dust = self.saw.kerf * sum(region.size) * len(members)
+        shaped = sum(self.ways[member][0].shaped for member in members)
+        soon = 1 if len(members) < MANY else len(members)
+        least = Cost(0, len(members) - (spare <= dust) + shaped, soon)
+        best: Found | None = None
+        for found in self._splits(region, members):
+            if best is None or found[0] < best[0]:
+                best = found
+                if best[0] <= least:
+                    break
+        return best
+
+    def _area(self, members: Members) -> int:
+        return sum(_lean_area(self.ways[member][0]) for member in members)
+
+    def _leaves(self, region: Region, member: int) -> Iterator[Found]:
+        for want in self.ways[member]:
+            trims = trims_of(want, region)
+            if trims is not None:
+                cuts = len(trims) + want.shaped
+                yield Cost(0, cuts, cuts), Leaf(member, want, region, trims)
+
+    def _splits(self, region: Region, members: Members) -> Iterator[Found]:
+        for low, high in _shared_out(members):
+            for axis in (0, 1):
+                yield from self._square(region, low, high, axis)
+                if len(low) == 1:
+                    yield from self._slanted(region, low[0], high, axis, True)
+                if len(high) == 1:
+                    yield from self._slanted(region, high[0], low, axis, False)
+
+    def _square(self, region: Region, low: Members, high: Members, axis: int) -> Iterator[Found]:
+        """Square cuts that leave as little as can be to the low half, or to the high one."""
+        whole, cross = region.size[axis], region.size[1 - axis]
+        for tight, loose, at_low in ((low, high, True), (high, low, False)):
+            least, most = self._area(tight), whole * cross - self._area(loose)
+            for size in self._sizes(tight, axis):
+                rest = whole - size - self.saw.kerf
+                if rest <= 0 or size * cross > most:
+                    break
+                if size * cross < least:
+                    continue
+                if self.best(_half(region, axis, at_low, size), tight):
+                    ends = (size, rest) if at_low else (rest, size)
+                    yield from self._parted(region, axis, ends, (low, high))
+                    break
+
+    def _parted(
+        self, region: Region, axis: int, ends: tuple[int, int], halves: tuple[Members, Members]
+    ) -> Iterator[Found]:
+        low = self.best(_half(region, axis, True, ends[0]), halves[0])
+        high = self.best(_half(region, axis, False, ends[1]), halves[1])
+        sides = region.sides[2 * axis : 2 * axis + 2]
+        first_low = halves[0][0] < halves[1][0]
+        square = [side is not SLANTED for side in sides]
+        if low and high and any(square):
+            from_low = square[0] if first_low else not square[1]
+            trim = Trim(axis, from_low, (ends[0 if from_low else 1],) * 2)
+            kept = ends[1 if first_low else 0]
+            yield self._found(Split(region, trim, low[1], high[1]), low[0], high[0], kept)
+
+    def _slanted(
+        self, region: Region, member: int, rest: Members, axis: int, at_low: bool
+    ) -> Iterator[Found]:
+        """One piece set free by its own slanted cut."""
+        other = 1 - axis
+        for want in self.ways[member]:
+            taper = want.taper
+            if not taper or taper.axis != axis or taper.high is not at_low:
+                continue
+            if abs(want.size[other] - region.size[other]) > SAME:
+                continue
+            own = _half(region, axis, at_low, want.size[axis], SLANTED)
+            if trims_of(want, own) != (Trim(axis, at_low, taper.at),):
+                continue
+            gap = _slanted_kerf(want, self.saw)
+            more = max(taper.at) - min(taper.at)
+            size = region.size[axis] - max(taper.at) - gap
+            beyond = _half(region, axis, not at_low, size, SLANTED, more)
+            trees = [self.best(beyond, rest)] if size > 0 else []
+            trees.append(self._nested(region, want, rest, axis, at_low))
+            for tree in trees:
+                if tree:
+                    leaf = Leaf(member, want, own, ())
+                    pair = (leaf, tree[1]) if at_low else (tree[1], leaf)
+                    split = Split(region, Trim(axis, at_low, taper.at), *pair)
+                    first = member < rest[0]
+                    kept = tree[1].region.size[axis] if first else want.size[axis]
+                    mine = Cost(0, 0, 0)
+                    costs = (mine, tree[0]) if at_low else (tree[0], mine)
+                    yield self._found(split, *costs, kept)
+
+    def _nested(
+        self, region: Region, want: Want, rest: Members, axis: int, at_low: bool
+    ) -> Found | None:
+        """A second slanted end behind the first: their boxes overlap, they do not."""
+        taper = want.taper
+        if len(rest) > 1 or not taper:
+            return None
+        gap, whole = _slanted_kerf(want, self.saw), region.size[axis]
+        size = whole - min(taper.at) - gap
+        for two in self.ways[rest[0]]:
+            behind = two.taper
+            if not behind or behind.axis != axis or behind.high is at_low or size <= 0:
+                continue
+            spare = [whole - a - gap - b for a, b in zip(taper.at, behind.at, strict=True)]
+            beyond = _half(region, axis, not at_low, size, SLANTED)
+            trims = trims_of(two, beyond)
+            if min(spare) < 0 or trims is None:
+                continue
+            if max(spare) <= SAME:
+                trims = tuple(trim for trim in trims if trim.axis != axis)
+            return Cost(0, len(trims), len(trims)), Leaf(rest[0], two, beyond, trims)
+        return None
+
+    def _found(self, split: Split, low: Cost, high: Cost, kept: int) -> Found:
+        """A split with its cost; ``kept`` is the size of the half laid later."""
+        first = low if members_of(split.low)[0] < members_of(split.high)[0] else high
+        small = low.small + high.small + (kept < self.saw.scrap)
+        return Cost(small, 1 + low.cuts + high.cuts, 1 + first.first), split
+
+    def _sizes(self, members: Members, axis: int) -> list[int]:
+        """Every size a tight half of these pieces may have along an axis, smallest first."""
+        sums = {-self.saw.kerf}
+        for member in members:
+            more = {want.size[axis] for want in self.ways[member]}
+            sums |= {one + size + self.saw.kerf for one in sums for size in more}
+        return sorted(size for size in sums if size > 0)
+
+
+def trims_of(want: Want, region: Region) -> tuple[Trim, ...] | None:
+    """The cuts that leave one piece of a region, cross cuts first; None if it does not fit."""
+    trims: list[Trim] = []
+    for axis in (0, 1):
+        sides = region.sides[2 * axis : 2 * axis + 2]
+        spare = region.size[axis] - want.size[axis]
+        taper = want.taper if want.taper and want.taper.axis == axis else None
+        place = _place(want.sits[axis], sides, taper)
+        if place is None or spare < 0:
+            return None
+        if taper:
+            trims.append(Trim(axis, place, taper.at))
+        elif spare > SAME or sides[1 if place else 0] is SLANTED:
+            trims.append(Trim(axis, place, (want.size[axis],) * 2))
+    # A slanted cut is made last, on a part that is as long as it should be.
+    return tuple(sorted(trims, key=lambda trim: trim.at[0] != trim.at[1]))
+
+
+def _place(sits: Sits, sides: tuple[Side, ...], taper: Taper | None) -> bool | None:
+    """Whether a piece lies at the low side of its region; None when it can do neither."""
+    low, high = (side is FACTORY for side in sides)
+    if sits is Sits.FREE:
+        low, high = (side is not SLANTED for side in sides)
+    elif sits is Sits.FULL and not taper:
+        return True if low and high else None
+    if (taper and not taper.high) or sits is Sits.HIGH:
+        low = False
+    if (taper and taper.high) or sits is Sits.LOW:
+        high = False
+    return True if low else False if high else None
+
+
+def _half(
+    region: Region, axis: int, low: bool, size: int, side: Side = CUT, more: int = 0
+) -> Region:
+    """The low or the high half of a region, of a size along the axis."""
+    sides, sizes, beyond = list(region.sides), list(region.size), list(region.more)
+    sides[2 * axis + (1 if low else 0)] = side
+    sizes[axis] = size
+    beyond[axis] = more
+    a, b, c, d = sides
+    return Region((sizes[0], sizes[1]), (a, b, c, d), (beyond[0], beyond[1]))
+
+
+def _shared_out(members: Members) -> Iterator[tuple[Members, Members]]:
+    for count in range(1, len(members)):
+        for low in combinations(members, count):
+            yield low, tuple(member for member in members if member not in low)
+
+
+def _slanted_kerf(want: Want, saw: Saw) -> int:
+    """What a slanted cut eats, measured along the axis of its measures."""
+    taper = want.taper
+    if not taper or not saw.kerf:
+        return saw.kerf
+    return math.ceil(
+        saw.kerf * math.hypot(1, (taper.at[1] - taper.at[0]) / want.size[1 - taper.axis])
+    )
+
+
+def _area(region: Region) -> int:
+    return region.size[0] * region.size[1]
+
+
+def _lean_area(want: Want) -> int:
+    """The area a piece takes at least."""
+    if want.taper:
+        return want.size[1 - want.taper.axis] * sum(want.taper.at) // 2
+    return want.size[0] * want.size[1]
