@@ -23,7 +23,7 @@ SHARED_AT_MOST = 32
 """Parts that are shared out in every way."""
 WORK = 20_000
 """How much is tried in sharing them out: some hundredths of a second."""
-KEPT = 4096
+KEPT = 512
 """Packings remembered: the search comes back to the same parts again and again."""
 
 Bins = tuple[tuple[int, ...], ...]
