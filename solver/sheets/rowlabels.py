@@ -33,8 +33,10 @@ def number_rows(plan: Plan, zone: ZoneLayout) -> None:
         at = plan.view.frame_point(zone.frame, (u, middle))
         bold = row.row in firsts
         gaps = GAPS if bold else GAPS[:1]
-        for strict in (True, False):
-            if _write_beyond(plan, zone, at, -1, [text], size, gaps, bold, strict):
+        # Where a wall or another line is in the way there, inside the row's own end.
+        for way, near, clear in ((-1, gaps, True), (1, GAPS[:1], True), (-1, gaps, False)):
+            inside = way == 1
+            if _write_beyond(plan, zone, at, way, [text], size, near, bold, clear, inside):
                 break
 
 
@@ -96,6 +98,7 @@ def _write_beyond(
     gaps: Sequence[float],
     bold: bool = False,
     strict: bool = False,
+    backed: bool = False,
 ) -> bool:
     """Write the first of the texts that fits beyond the end of a row; whether one did."""
     dx, dy = (part / math.hypot(*zone.frame.direction) * way for part in zone.frame.direction)
@@ -106,6 +109,6 @@ def _write_beyond(
         middle = (at[0] + dx * (reach + gap), at[1] + dy * (reach + gap))
         found = label_box(middle, text, size, upright, bold)
         if found.within(plan.bounds) and plan.page.is_free(found, strict):
-            plan.page.write_at(middle, text, size, upright, bold)
+            plan.page.write_at(middle, text, size, upright, bold, backed)
             return True
     return False

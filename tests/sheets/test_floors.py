@@ -2,11 +2,13 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
 
 from models.floor.layout import Solution
+from models.job.data import Job, Marks
 from solver.audit import audit
 from solver.sheets.axischeck import axis_lines, axis_pages
 from solver.sheets.beside import cuts_beside, sides_together, zones_beside
@@ -17,6 +19,7 @@ from solver.sheets.cutlist import cut_lines, cut_list_pages
 from solver.sheets.jointtable import joint_lines, write_joints
 from solver.sheets.orderpage import order_pages
 from solver.sheets.page import Page
+from solver.sheets.papers import OUR_NAMES, write_papers
 from solver.sheets.setout import setout_pages
 from solver.sheets.zones import marks_of
 from tests.sheets.drawn import columns_of, fills, lines, off_page, overlaps, texts
@@ -26,7 +29,9 @@ from tests.sheets.floors import (
     herringbone_solution,
     mirror_solution,
 )
-from tests.sheets.jobs import inch, mm
+from tests.sheets.jobs import inch, mm, walls
+
+Pair = tuple[Job, Solution]
 
 FLOORS: dict[str, Callable[[], Solution]] = {
     "border": border_solution,
@@ -283,3 +288,54 @@ def test_the_document_holds_what_zones_add(border: Solution, mirror: Solution) -
     assert {piece["unit_length"] for piece in other["layouts"][0]["pieces"]} == {
         0.0, 609.6, 914.4, 1219.2,
     }  # fmt: skip
+
+
+def test_long_set_outs_go_on_beside_and_then_on_another_page(border: Solution) -> None:
+    many = tuple(replace(border.chosen[0], what=f"strip {i}") for i in range(12))
+    (page, *more) = setout_pages(replace(border, chosen=many), border.layouts[0])[3:]
+    assert "Setting out, continued" in texts(page)
+    assert more == []
+    held = border.job.features[0]
+    features = tuple(replace(held, name=f"star {i}") for i in range(40))
+    job = replace(border.job, features=features)
+    pages = setout_pages(replace(border, job=job), border.layouts[0])
+    titles = [text for page in pages for text in texts(page)]
+    assert "Set-out sheet 1, zone 4: setting out" in titles
+    assert titles.count("Row offsets") == 4
+    for page in pages:
+        assert overlaps(page) == []
+
+
+def test_row_numbers_go_inside_where_another_line_is_in_the_way(border: Solution) -> None:
+    clear = setout_pages(border, border.layouts[0])[3]
+    room = border.job.room
+    jog = (-inch("3"), inch("15'"))
+    walled = (*room[:3], jog, (jog[0], 0))
+    names = ["sea wall", "lane wall", "yard wall", "hall wall", "quay wall"]
+    job = replace(border.job, room=walled, walls=walls(walled, names))
+    behind = setout_pages(replace(border, job=job), border.layouts[0])[3]
+    for page, inside in ((clear, False), (behind, True)):
+        cut = min(line[:, 0].min() for line in lines(page, "zone edge"))
+        five = next(t for t in page.axes.texts if t.get_text() == "5")
+        assert (five.get_position()[0] > cut) == inside
+
+
+def test_all_papers_of_a_floor_are_written(border: Solution, tmp_path: Path) -> None:
+    found = write_papers(border, tmp_path / "papers")
+    names = [path.name for path in found]
+    assert all(OUR_NAMES.fullmatch(name) for name in names)
+    assert {"set-out-1.png", "set-out-1-page-4.png", "set-out-3.pdf", "order.pdf"} <= set(names)
+    assert "axis-check.csv" in names
+    rows = (tmp_path / "papers" / "axis-check.csv").read_text().splitlines()
+    assert sum(",inside," in row for row in rows) == 12
+
+
+def test_one_zone_has_no_arrow_unless_its_units_lie_both_ways(planks: Pair) -> None:
+    solution = planks[1]
+    assert fills(compare_page(solution), "direction mark") == []
+    laying = replace(solution.job.field, marks=Marks.QUARTER_TURNED)
+    layouts = tuple(
+        replace(layout, zones=(replace(layout.zones[0], laying=laying),))
+        for layout in solution.layouts
+    )
+    assert len(fills(compare_page(replace(solution, layouts=layouts)), "direction mark")) == 3

@@ -2,8 +2,9 @@ from dataclasses import replace
 
 from models.floor.layout import Solution
 from models.job.data import Job
-from solver.sheets.chalk import chalk
+from solver.sheets.chalk import bears_on_itself, chalk
 from solver.sheets.steps import CAUTIONS, steps
+from tests.sheets.jobs import inch, walls
 
 Pair = tuple[Job, Solution]
 
@@ -96,3 +97,30 @@ def test_cautions_put_the_makers_and_asbestos_first() -> None:
     assert CAUTIONS.index("maker's instructions") < CAUTIONS.index("knife")
     for word in ("asbestos", "dry sweep", "silica", "local codes"):
         assert word in CAUTIONS
+
+
+def curved(job: Job, out: int) -> Job:
+    """The reading room with its hall wall in sides of one name, as an arc is, ``out`` deep."""
+    low, high = inch("8'"), inch("9'")
+    room = (*job.room, (0, high), (-out, (low + high) // 2), (0, low))
+    names = [wall.name for wall in job.walls[:-1]] + ["bay"] * 4
+    return replace(job, room=room, walls=walls(room, names), doors=())
+
+
+def test_a_curved_wall_is_measured_from_only_where_there_is_no_other(planks: Pair) -> None:
+    zone = planks[1].layouts[0].zones[0]
+    for out, measured, blind in (("-3", "sea wall", False), ("3", "bay", True)):
+        end = chalk(curved(planks[0], inch(out)), zone).start[0].start
+        assert (end.ends_on, end.measured_from) == ("bay", measured)
+        assert bears_on_itself(end) == blind
+
+
+def test_an_end_no_tape_finds_is_found_by_the_check(planks: Pair) -> None:
+    job, solution = planks
+    zone = solution.layouts[0].zones[0]
+    lines = chalk(job, zone)
+    mark = lines.cross[0].start
+    blind = replace(mark, measured_from=mark.ends_on)
+    part = replace(lines.cross[0], start=blind)
+    text = steps(job, zone, replace(lines, cross=(part,)))[1].text
+    assert "toward sea wall it runs square to the other line: find that end by step 3" in text
