@@ -12,6 +12,7 @@ from models.job.data import (
     Bond,
     BondKind,
     Job,
+    Marks,
     Mirror,
     Outline,
     Product,
@@ -66,6 +67,21 @@ def test_a_kerf_can_cost_an_offcut() -> None:
     room = box(12 * INCH, 16 * INCH)
     # Halves no longer pair; 3 in is left, and it starts a row of 3 + 8 + 1, and so on.
     assert by_hand_rule(make_job(room, sawn)).units > 6
+
+
+def test_scrap_is_not_used_again() -> None:
+    # Every second half of 4 in came from the row before; kept only from 5 in on, none does.
+    room = box(12 * INCH, 16 * INCH)
+    for scrap, units in ((4, 6), (5, 8)):
+        product = Product("plank", 8 * INCH, 4 * INCH, scrap=scrap * INCH)
+        assert by_hand_rule(make_job(room, product)).units == units
+
+
+def test_units_turned_by_turns_leave_nothing_for_the_next_row() -> None:
+    job = make_job(box(12 * INCH, 16 * INCH), Product("tile", 8 * INCH, 8 * INCH))
+    turned = replace(job, zones=(replace(job.field, marks=Marks.QUARTER_TURNED),))
+    assert by_hand_rule(job).units < fresh_units(job).units
+    assert by_hand_rule(turned).units == fresh_units(turned).units
 
 
 @pytest.mark.parametrize("height", [9, 10, 13])

@@ -47,7 +47,7 @@ def jobs(draw: st.DrawFn) -> Job:
 
 
 @given(job=jobs())
-@settings(max_examples=15, deadline=None, derandomize=True)
+@settings(max_examples=10, deadline=None, derandomize=True)
 def test_no_layout_found_takes_less_than_the_area_or_the_bound(job: Job) -> None:
     zone = zone_in(job)
     figures = [layout.figures for layout in solve(job).layouts]
