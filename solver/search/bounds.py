@@ -12,7 +12,7 @@ from models.job.data import BondKind, Job, Marks
 from models.program.spans import Choice, Span
 from solver.search.draft import zone_stock
 from solver.search.engine import least_units
-from solver.stock.parts import Part, Sits, Stock
+from solver.stock.parts import Stock
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,35 +112,3 @@ def flow_bound(choice: Choice, stock: Stock) -> int:
     """The stock flow's bound over all row offsets, neighbours left out."""
     kept = apart_across(choice.spans, stock)
     return max(quick_bound(choice, stock), least_units(choice, kept, stock.directional))
-
-
-def parts_bound(whole: int, parts: Sequence[Part], stock: Stock) -> int:
-    """The least units given parts can be packed into, whole ones included.
-
-    Directional stock: parts of which no two fit side by side in either direction need a
-    unit each; the bound is the largest such set found by limits along and across.
-    """
-    if not stock.directional:
-        area = sum(p.length * p.width for p in parts) / (stock.length * stock.width)
-        return whole + math.ceil(area - 1e-9)
-    best = 0
-    lengths = {stock.length, *(p.length for p in parts if p.along is Sits.HIGH)}
-    widths = {stock.width, *(p.width for p in parts if p.across is Sits.HIGH)}
-    for long in lengths:
-        mine = [p for p in parts if _alone(p.along, p.length, long, stock.length - stock.kerf)]
-        for wide in widths:
-            best = max(
-                best, sum(_alone(p.across, p.width, wide, stock.width - stock.kerf) for p in mine)
-            )
-    return whole + best
-
-
-def _alone(sits: Sits, size: int, limit: int, room: int) -> bool:
-    """Membership in a set of parts no two of which fit in ``room`` end to end."""
-    if sits is Sits.FULL:
-        return True
-    if sits is Sits.HIGH:
-        return size >= limit
-    if sits is Sits.LOW:
-        return size > room - limit
-    return size >= limit and size > room - limit and 2 * size > room

@@ -11,10 +11,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import combinations
 
-from models.job.carve.plan import plan_of
-
 from models.floor.zone import Zone, zone_of
 from models.job.carve.area import Area
+from models.job.carve.plan import plan_of
 from models.job.data import Border, Extent, Job
 
 MOST_VALUES = 16

@@ -8,10 +8,9 @@ from __future__ import annotations
 from itertools import product
 from math import prod
 
-from models.job.carve.plan import plan_of
-
 from models.floor.layout import Layout
 from models.job.carve.area import Plan
+from models.job.carve.plan import plan_of
 from models.job.data import Job
 from solver.search.choices import Open, open_lengths, values_of
 from solver.search.combine import best_floor

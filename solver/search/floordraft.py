@@ -14,6 +14,9 @@ from solver.stock.mixed import pack_mixed
 from solver.stock.pack import pack
 from solver.stock.parts import Part, Stock, stock_of
 
+LOOKS = 10
+"""How closely the units of what is laid are looked at for one less."""
+
 Place = tuple[int, int]
 """A piece: the number of its zone's draft, and its own number there."""
 
@@ -42,7 +45,7 @@ def pack_floor(plan: Plan, drafts: Sequence[Draft]) -> FloorDraft:
     for product in plan.job.products:
         mine = [i for i, one in enumerate(drafts) if one.product == product]
         if mine:
-            packed += _packed(product, [(i, drafts[i]) for i in mine])
+            packed += _packed(product, [(i, drafts[i]) for i in mine], LOOKS)
     packed.sort()
     units, lengths = [unit for unit, _ in packed], [length for _, length in packed]
     of_piece = {place: length for unit, length in packed for place in unit}
@@ -86,15 +89,18 @@ def pooled(drafts: Sequence[tuple[int, Draft]]) -> tuple[list[Part], list[Place]
 
 
 def _packed(
-    product: Product, drafts: Sequence[tuple[int, Draft]]
+    product: Product, drafts: Sequence[tuple[int, Draft]], looks: int = 1
 ) -> list[tuple[tuple[Place, ...], int]]:
-    """The pieces of each unit of a product, and the unit's length with joint."""
+    """The pieces of each unit of a product, and the unit's length with joint.
+
+    ``looks`` as in ``solver.stock.pack``.
+    """
     parts, places = pooled(drafts)
     stock = floor_stock(product, [one for _, one in drafts])
     if product.mix:
         bins = pack_mixed(parts, stock, mix_of(product))
     else:
-        bins = [(members, stock.length) for members in pack(parts, stock)]
+        bins = [(members, stock.length) for members in pack(parts, stock, looks)]
     return [(tuple(sorted(places[i] for i in members)), length) for members, length in bins]
 
 

@@ -17,9 +17,10 @@ from models.floor.runs import Run, runs_of, slabs
 from models.floor.sizes import SAME
 from models.floor.zone import Zone
 from models.job.data import Job, Kind, Laying
-from solver.search.bounds import cover_of, parts_bound, together
+from solver.search.bounds import cover_of, together
 from solver.search.draft import zone_stock
 from solver.search.found import Found, Only, Say, Searched, Stop, Task
+from solver.stock.bound import least_units
 from solver.stock.pack import pack
 from solver.stock.parts import Part, Sits, end_parts
 
@@ -54,7 +55,7 @@ def search(task: Task, say: Say, stop: Stop) -> Searched:
         whole, parts = end_parts(runs[row], offsets, pitch, zone.laying.marks)
         whole, parts = whole * copies, parts + _mirrored(parts) * (copies - 1)
         units = whole + len(pack(parts, stock))
-        bounds.append(parts_bound(whole, parts, stock))
+        bounds.append(whole + least_units(parts, stock))
         short, cut = _judged(job, zone.laying, parts)
         key = (short, units, -cut, row, joint)
         found.append((key, Found(zone, row, runs[row], offsets, units, short)))

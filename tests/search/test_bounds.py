@@ -17,10 +17,10 @@ from solver.search.bounds import (
     apart_across,
     cover_of,
     flow_bound,
-    parts_bound,
     quick_bound,
     whole_units,
 )
+from solver.stock.bound import least_units
 from solver.stock.pack import pack
 from solver.stock.parts import Stock
 from tests.program.laid import units
@@ -130,7 +130,7 @@ def test_no_way_to_cut_parts_takes_less_than_their_bound(data: st.DataObject, st
     found = [p for p in data.draw(st.lists(parts(stock), max_size=5)) if not p.whole]
     whole = data.draw(st.integers(0, 2))
     exact = whole + least(found, stock)
-    assert parts_bound(whole, found, stock) <= exact <= whole + len(pack(found, stock))
+    assert whole + least_units(found, stock) <= exact <= whole + len(pack(found, stock))
 
 
 def test_the_area_bound_is_the_area() -> None:
