@@ -44,6 +44,18 @@ HALF = inch("1/2")
 """The trim strip between the halves of the net loft and the walk."""
 
 
+def border_products() -> tuple[Product, Product]:
+    plank = Product(
+        "Driftwood plank 48 x 6", inch("48"), inch("6"), kerf=inch("1/8"), per_carton=12,
+        price=Fraction("61.50"),
+    )  # fmt: skip
+    tile = Product(
+        "Shingle tile 9", inch("9"), inch("9"), kerf=inch("1/8"), per_carton=20,
+        directional=True, price=Fraction("32.20"),
+    )  # fmt: skip
+    return plank, tile
+
+
 def border_job() -> Job:
     """A gallery: planks in the field, a tile border at two walls, a filled compass."""
     room = rectangle((0, 0), (inch("21'"), inch("15'")))
@@ -54,14 +66,7 @@ def border_job() -> Job:
         (centre[0] - reach, centre[1] - reach), (centre[0] + reach, centre[1] + reach)
     )
     post = rectangle((inch("16'"), inch("10'")), (inch("17'"), inch("11'")))
-    plank = Product(
-        "Driftwood plank 48 x 6", inch("48"), inch("6"), kerf=inch("1/8"), per_carton=12,
-        price=Fraction("61.50"),
-    )  # fmt: skip
-    tile = Product(
-        "Shingle tile 9", inch("9"), inch("9"), kerf=inch("1/8"), per_carton=20,
-        directional=True, price=Fraction("32.20"),
-    )  # fmt: skip
+    plank, tile = border_products()
     rules = Rules(smallest_cut=Limit(Kind.MUST, inch("2")), half_unit_edges=Limit(Kind.PREFER, 0))
     straight = Bond(BondKind.STRAIGHT)
     edge = Border(Extent(STRIP, STRIP, inch("1/16")), ("sea wall", "lane wall"))
