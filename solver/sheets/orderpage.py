@@ -19,6 +19,7 @@ from solver.sheets.words import capital, counted, length, money, percent, unit_w
 SIZE, LEAD, GAP = 9.0, 13.0, 14.0
 LABEL = 118.0
 ABOUT = "What each layout needs of each product. Bold figures are the lowest of those shown."
+MIXED = "Of a product of several lengths, cartons go by the length that runs out first."
 WASTE = (
     "Waste is the area of all units cut from, joints counted, less the floor they cover, as a "
     "share of that floor; breakage and spares are not in it."
@@ -83,7 +84,8 @@ def _product_rows(job: Job, needs: list[Need]) -> Iterator[Row]:
 
     yield row("Units to cut from", [need.units for need in needs])
     for each, _ in needs[0].lengths:
-        yield row(f"{length(job, each)} long", [dict(need.lengths).get(each, 0) for need in needs])
+        counts = (dict(need.lengths).get(each, 0) for need in needs)
+        yield Row(f"{length(job, each)} long", tuple(map(str, counts)))
     yield Row("Least possible", tuple(f"{n.units_at_least}, {_proof(n)}" for n in needs))
     yield Row(
         "Waste",
@@ -206,7 +208,8 @@ def _write_foot(page: Page, body: Box, job: Job) -> None:
         [((body.left, body.bottom + _FOOT - 6), (body.right, body.bottom + _FOOT - 6))],
         ink.HEAVY_RULE,
     )
-    words = " ".join((WASTE, _spare_words(job)))
+    mixed = [MIXED] if any(product.mix for product in job.products) else []
+    words = " ".join((WASTE, _spare_words(job), *mixed))
     lines = wrap(words, body.width, 8) + wrap(SAME_LOT, body.width, 8)
     for i, line in enumerate(lines[:6]):
         page.write(body.left, body.bottom + _FOOT - 17 - i * 10, line, 8)
