@@ -15,9 +15,6 @@ def chequered(**changes: object) -> Document:
     found["zones"][0]["marks"] = "quarter-turned"
     for piece in pieces(found):
         piece["quarter"] = (piece["row"] + piece["cell"]) % 2 == 1
-        if piece["quarter"]:
-            sizes = piece["sizes"]
-            sizes["along"], sizes["across"] = sizes["across"], sizes["along"]
     return found
 
 

@@ -10,7 +10,7 @@ import numpy as np
 from solver.audit.document.claims import SIZE_KEYS, Floats
 from solver.audit.findings import Finding, mm
 from solver.audit.measured.laid import Laid
-from solver.audit.measured.sizes import CutPieces, measured_sizes
+from solver.audit.measured.sizes import CutPieces, measured_sizes, turned
 from solver.audit.tolerances import LEAN_DEG, LEAN_DOUBT_DEG, NOISE, SIZE, TOUCH
 
 
@@ -37,7 +37,7 @@ def _by_unit(laid: Laid, sizes: Floats) -> Floats:
 
 def _full(laid: Laid) -> Floats:
     """The sizes of the whole unit of every piece, along and across itself."""
-    own = np.where(laid.pieces.quarter[:, None], laid.unit[:, ::-1], laid.unit)
+    own = np.where(turned(laid)[:, None], laid.unit[:, ::-1], laid.unit)
     return np.column_stack([own, np.full(own.shape, np.nan)])
 
 

@@ -14,7 +14,7 @@ from solver.audit.measured.linked import lines_apart, share_of
 from solver.audit.measured.mirrored import mirror_between, reflection
 from solver.audit.measured.offsets import longest_stair, nearest_joints, reuse_distance
 from solver.audit.measured.runs import Run, joints_by_row
-from solver.audit.measured.sizes import TURNED, CutPieces, least
+from solver.audit.measured.sizes import CutPieces, least
 from solver.audit.tolerances import SIZE, TOUCH
 
 ALONG, ACROSS = 0, 1
@@ -57,13 +57,7 @@ def smallest_cut(zone: Surveyed, _: Asked) -> float | None:
 
 def smallest_end(zone: Surveyed, _: Asked) -> float | None:
     """The least size along the row of any piece."""
-    return _lowest(_by_rows(zone)[:, ALONG])
-
-
-def _by_rows(zone: Surveyed) -> Floats:
-    """Sizes along and across the rows, or in a herringbone along and across each unit."""
-    turned = zone.laid.pieces.quarter & zone.laid.in_rows
-    return np.where(turned[:, None], zone.cuts.sizes[:, TURNED], zone.cuts.sizes)
+    return _lowest(zone.cuts.sizes[:, ALONG])
 
 
 def half_unit_edges(zone: Surveyed, asked: Asked) -> float | None:
@@ -78,7 +72,7 @@ def half_unit_ends(zone: Surveyed, asked: Asked) -> float | None:
 
 def _seen(zone: Surveyed, asked: Asked, column: int) -> float | None:
     """The least size of pieces whose cuts that way do not all go to hidden walls."""
-    sizes, pieces = _by_rows(zone)[:, column], zone.laid.pieces
+    sizes, pieces = zone.cuts.sizes[:, column], zone.laid.pieces
     touches = pieces.rip_at if column == ACROSS else pieces.end_at
     hidden = asked.claims.hidden_walls
     if hidden is None:
@@ -137,7 +131,7 @@ def balance(zone: Surveyed) -> float | None:
 
 def _least_or(zone: Surveyed, chosen: Bools | Ints, column: int) -> float:
     """The least size of chosen pieces, the whole unit where none is cut."""
-    found = _lowest(_by_rows(zone)[chosen, column])
+    found = _lowest(zone.cuts.sizes[chosen, column])
     return zone.laid.pitch[column] if found is None else found
 
 
@@ -151,7 +145,7 @@ def tape_tolerance(zone: Surveyed, asked: Asked) -> float | None:
     margins = []
     for key, sizes in (
         ("smallest_cut", zone.cuts.size),
-        ("smallest_end", _by_rows(zone)[:, ALONG]),
+        ("smallest_end", zone.cuts.sizes[:, ALONG]),
     ):
         limit = asked.limit_of(key)
         if limit is not None:

@@ -28,7 +28,8 @@ class CutPieces:
     ``factory`` tells those along a side of the unit, ``sawn`` the cut ones: on the boundary
     and not a factory edge that meets it. The sides of ``places[k]`` are
     ``first[k]:first[k + 1]``. ``sizes`` (n, 4) has a line for every piece of the zone, by
-    SIZE_KEYS, nan for none: along and across its own unit.
+    SIZE_KEYS, nan for none: along and across the rows, in a herringbone along and across
+    its own unit.
     """
 
     places: Ints
@@ -69,9 +70,14 @@ def measure_cuts(laid: Laid) -> CutPieces:
     cuts = CutPieces(places, edges, segment, factory, sawn, first.astype(np.int64), sizes)
     for k in np.flatnonzero(~laid.oblong[places]).tolist():
         sizes[places[k]] = measured_sizes(laid, cuts, k)
-    quarter = np.flatnonzero(laid.pieces.quarter & laid.oblong)
+    quarter = np.flatnonzero(turned(laid) & laid.oblong)
     sizes[quarter] = sizes[quarter][:, TURNED]
     return cuts
+
+
+def turned(laid: Laid) -> Bools:
+    """The pieces whose sizes are measured square to the frame: upright ones of a herringbone."""
+    return laid.pieces.quarter & (not laid.in_rows)
 
 
 def measured_sizes(
@@ -82,11 +88,11 @@ def measured_sizes(
     lean: float = LEAN_DEG,
     shortest: float = TOUCH,
 ) -> Floats:
-    """The sizes of one cut piece along and across its unit; the rest as in ``measure``."""
+    """The sizes of one cut piece along and across; the rest as in ``measure``."""
     place = int(cuts.places[k])
     along, across = laid.unit[place].tolist()
     found = np.array(measure(outline(laid, cuts, k, cut), (along, across), lean, shortest).row())
-    return found[TURNED] if laid.pieces.quarter[place] else found
+    return found[TURNED] if turned(laid)[place] else found
 
 
 def outline(laid: Laid, cuts: CutPieces, k: int, cut: Bools | None = None) -> Outline:
