@@ -64,6 +64,9 @@ No lines along the axes: they would pass for joints."""
 
 HATCH_INK = "#4d4d4d"
 
+SCRAP = Tone("#f0f0f0", "////")
+"""For what is left of a unit and not used."""
+
 JOINT = Stroke("piece edge", 0.35, ink="#6f6f6f", layer=2)
 WALL = Stroke("wall", 1.7, layer=3.4)
 PROMINENT = Stroke("prominent wall", 3.0, layer=3.4)
@@ -86,4 +89,5 @@ MARK = Stroke("direction mark", 1.0, layer=4.4)
 LEADER = Stroke("leader", 0.4, ink=GREY, layer=4)
 RULE = Stroke("table rule", 0.4, ink=SOFT, layer=3)
 HEAVY_RULE = Stroke("heavy rule", 1.0, layer=3)
+SAW = Stroke("saw cut", 1.0, (0, (4, 1.6)), layer=3.3)
 FRAME = Stroke("panel frame", 0.5, ink=SOFT, layer=3)

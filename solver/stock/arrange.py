@@ -11,73 +11,25 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
-from typing import Final, Literal, NamedTuple
+from typing import NamedTuple
 
-from solver.stock.parts import Sits
-from solver.stock.wanted import SAME, Taper, Want
-
-Members = tuple[int, ...]
-"""Numbers of pieces, the one laid first first."""
-
-
-Side = Literal["factory", "cut", "slanted"]
-"""What one side of a part of a unit is."""
-FACTORY: Final = "factory"
-CUT: Final = "cut"
-SLANTED: Final = "slanted"
-
+from solver.stock.trims import (
+    FACTORY,
+    SLANTED,
+    Leaf,
+    Members,
+    Region,
+    Split,
+    Tree,
+    Trim,
+    half,
+    members_of,
+    trims_of,
+)
+from solver.stock.wanted import SAME, Want
 
 MANY = 4
 """From so many pieces on any tree with the fewest cuts will do, however late the first is free."""
-
-
-class Region(NamedTuple):
-    """A part of a unit: its size, and its sides: low and high along, low and high across.
-
-    Beyond a slanted side lies up to ``more`` of it, along and across, that is not counted.
-    """
-
-    size: tuple[int, int]
-    sides: tuple[Side, Side, Side, Side]
-    more: tuple[int, int] = (0, 0)
-
-
-@dataclass(frozen=True, slots=True)
-class Trim:
-    """One cut on a piece's part: measured from its ``low`` side or the high one, in ticks.
-
-    ``at`` has the measure at the low and at the high end of the other axis.
-    """
-
-    axis: int
-    low: bool
-    at: tuple[int, int]
-
-
-@dataclass(frozen=True, slots=True)
-class Leaf:
-    """The part one piece is cut from, and the cuts still to be made on it."""
-
-    member: int
-    want: Want
-    region: Region
-    trims: tuple[Trim, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Split:
-    """A cut that parts a region, and what the low and the high half hold.
-
-    ``trim`` is measured from the low side of the region, or from its high side.
-    """
-
-    region: Region
-    trim: Trim
-    low: Tree
-    high: Tree
-
-
-Tree = Leaf | Split
 
 
 class Cost(NamedTuple):
@@ -110,13 +62,6 @@ def arranged(ways: Sequence[tuple[Want, ...]], saw: Saw) -> Tree | None:
     ways = [ways[0][:1], *ways[1:]]
     found = _Search(ways, saw).best(whole, tuple(range(len(ways))))
     return found[1] if found else None
-
-
-def members_of(tree: Tree) -> Members:
-    """The pieces cut from a part, the one laid first first."""
-    if isinstance(tree, Leaf):
-        return (tree.member,)
-    return tuple(sorted(members_of(tree.low) + members_of(tree.high)))
 
 
 class _Search:
@@ -182,7 +127,7 @@ class _Search:
                     break
                 if size * cross < least:
                     continue
-                if self.best(_half(region, axis, at_low, size), tight):
+                if self.best(half(region, axis, at_low, size), tight):
                     ends = (size, rest) if at_low else (rest, size)
                     yield from self._parted(region, axis, ends, (low, high))
                     break
@@ -190,8 +135,8 @@ class _Search:
     def _parted(
         self, region: Region, axis: int, ends: tuple[int, int], halves: tuple[Members, Members]
     ) -> Iterator[Found]:
-        low = self.best(_half(region, axis, True, ends[0]), halves[0])
-        high = self.best(_half(region, axis, False, ends[1]), halves[1])
+        low = self.best(half(region, axis, True, ends[0]), halves[0])
+        high = self.best(half(region, axis, False, ends[1]), halves[1])
         sides = region.sides[2 * axis : 2 * axis + 2]
         first_low = halves[0][0] < halves[1][0]
         square = [side is not SLANTED for side in sides]
@@ -212,13 +157,13 @@ class _Search:
                 continue
             if abs(want.size[other] - region.size[other]) > SAME:
                 continue
-            own = _half(region, axis, at_low, want.size[axis], SLANTED)
+            own = half(region, axis, at_low, want.size[axis], SLANTED)
             if trims_of(want, own) != (Trim(axis, at_low, taper.at),):
                 continue
             gap = _slanted_kerf(want, self.saw)
             more = max(taper.at) - min(taper.at)
             size = region.size[axis] - max(taper.at) - gap
-            beyond = _half(region, axis, not at_low, size, SLANTED, more)
+            beyond = half(region, axis, not at_low, size, SLANTED, more)
             trees = [self.best(beyond, rest)] if size > 0 else []
             trees.append(self._nested(region, want, rest, axis, at_low))
             for tree in trees:
@@ -246,7 +191,7 @@ class _Search:
             if not behind or behind.axis != axis or behind.high is at_low or size <= 0:
                 continue
             spare = [whole - a - gap - b for a, b in zip(taper.at, behind.at, strict=True)]
-            beyond = _half(region, axis, not at_low, size, SLANTED)
+            beyond = half(region, axis, not at_low, size, SLANTED)
             trims = trims_of(two, beyond)
             if min(spare) < 0 or trims is None:
                 continue
@@ -268,50 +213,6 @@ class _Search:
             more = {want.size[axis] for want in self.ways[member]}
             sums |= {one + size + self.saw.kerf for one in sums for size in more}
         return sorted(size for size in sums if size > 0)
-
-
-def trims_of(want: Want, region: Region) -> tuple[Trim, ...] | None:
-    """The cuts that leave one piece of a region, cross cuts first; None if it does not fit."""
-    trims: list[Trim] = []
-    for axis in (0, 1):
-        sides = region.sides[2 * axis : 2 * axis + 2]
-        spare = region.size[axis] - want.size[axis]
-        taper = want.taper if want.taper and want.taper.axis == axis else None
-        place = _place(want.sits[axis], sides, taper)
-        if place is None or spare < 0:
-            return None
-        if taper:
-            trims.append(Trim(axis, place, taper.at))
-        elif spare > SAME or sides[1 if place else 0] is SLANTED:
-            trims.append(Trim(axis, place, (want.size[axis],) * 2))
-    # A slanted cut is made last, on a part that is as long as it should be.
-    return tuple(sorted(trims, key=lambda trim: trim.at[0] != trim.at[1]))
-
-
-def _place(sits: Sits, sides: tuple[Side, ...], taper: Taper | None) -> bool | None:
-    """Whether a piece lies at the low side of its region; None when it can do neither."""
-    low, high = (side is FACTORY for side in sides)
-    if sits is Sits.FREE:
-        low, high = (side is not SLANTED for side in sides)
-    elif sits is Sits.FULL and not taper:
-        return True if low and high else None
-    if (taper and not taper.high) or sits is Sits.HIGH:
-        low = False
-    if (taper and taper.high) or sits is Sits.LOW:
-        high = False
-    return True if low else False if high else None
-
-
-def _half(
-    region: Region, axis: int, low: bool, size: int, side: Side = CUT, more: int = 0
-) -> Region:
-    """The low or the high half of a region, of a size along the axis."""
-    sides, sizes, beyond = list(region.sides), list(region.size), list(region.more)
-    sides[2 * axis + (1 if low else 0)] = side
-    sizes[axis] = size
-    beyond[axis] = more
-    a, b, c, d = sides
-    return Region((sizes[0], sizes[1]), (a, b, c, d), (beyond[0], beyond[1]))
 
 
 def _shared_out(members: Members) -> Iterator[tuple[Members, Members]]:

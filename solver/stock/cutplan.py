@@ -16,19 +16,8 @@ from typing import NamedTuple
 
 from models.floor.layout import Layout, Piece
 from models.job.data import Job, Product
-from solver.stock.arrange import (
-    CUT,
-    FACTORY,
-    SLANTED,
-    Leaf,
-    Region,
-    Saw,
-    Split,
-    Tree,
-    Trim,
-    arranged,
-    members_of,
-)
+from solver.stock.arrange import Saw, arranged
+from solver.stock.trims import CUT, FACTORY, SLANTED, Leaf, Region, Split, Tree, Trim, members_of
 from solver.stock.wanted import SAME, Want, turns_of, unit_size, want_of, zone_walls
 
 
@@ -36,7 +25,7 @@ class PlanError(ValueError):
     """The pieces of a unit cannot be cut from it: a defect of the packing."""
 
 
-class CutKind(Enum):
+class StepKind(Enum):
     """The kinds of cuts, with their names on paper."""
 
     CROSS = "cross cut"
@@ -44,7 +33,7 @@ class CutKind(Enum):
     SLANTED_CROSS = "slanted cross cut"
     SLANTED_RIP = "tapered rip"
     SHAPE = "cut to shape"
-    AS_KEPT = "as kept"
+    NO_CUT = "no cut"
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +63,7 @@ class Part:
 class Step:
     """One cut, made in ``source`` (the unit itself, or an offcut) for ``piece``.
 
-    Of kind ``AS_KEPT`` it is none: the offcut is the piece.
+    Of kind ``NO_CUT`` it is none: what it is made in is the piece already.
 
     ``trim`` says along which axis, from which side and how far it is measured; None when
     the piece, by now the rectangle round it, is cut to shape. ``factory`` tells whether that
@@ -91,7 +80,7 @@ class Step:
     unit: str
     source: str
     fresh: bool
-    kind: CutKind
+    kind: StepKind
     trim: Trim | None
     factory: bool
     measured: bool
@@ -138,6 +127,14 @@ class CutPlan:
     steps: tuple[Step, ...]
     offcuts: tuple[Offcut, ...]
     units: tuple[Unit, ...]
+
+    @property
+    def rows(self) -> tuple[tuple[Laid, ...], ...]:
+        """The pieces of each row of each zone, in laying order."""
+        found: dict[tuple[str, int], list[Laid]] = {}
+        for each in self.laid:
+            found.setdefault((each.zone, each.piece.row), []).append(each)
+        return tuple(map(tuple, found.values()))
 
     @cached_property
     def stacks(self) -> tuple[Stack, ...]:
@@ -225,7 +222,7 @@ class _Bench:
             tree = hand
         found += _own_cuts(tree, kerf)
         if not found:
-            found.append(_Cut(CutKind.AS_KEPT, None, tree.region, True, None))
+            found.append(_Cut(StepKind.NO_CUT, None, tree.region, True, None))
         return [
             Step(
                 number + i, laid.zone, laid.piece.row, laid.piece.id, laid.product, unit.name,
@@ -247,7 +244,7 @@ class _Bench:
 class _Cut(NamedTuple):
     """A cut before it has its number: see ``Step``; ``region`` is the part it is made in."""
 
-    kind: CutKind
+    kind: StepKind
     trim: Trim | None
     region: Region
     measured: bool
@@ -262,7 +259,7 @@ def _own_cuts(leaf: Leaf, kerf: int) -> Iterator[_Cut]:
         yield _Cut(_kind(trim), trim, region, True, left)
         region = rest
     if leaf.want.shaped:
-        yield _Cut(CutKind.SHAPE, None, region, True, None)
+        yield _Cut(StepKind.SHAPE, None, region, True, None)
 
 
 def trimmed(region: Region, trim: Trim, kerf: int) -> tuple[Region, Part | None]:
@@ -273,7 +270,7 @@ def trimmed(region: Region, trim: Trim, kerf: int) -> tuple[Region, Part | None]
     more = [region.more[0], region.more[1]]
     more[trim.axis] += max(trim.at) - min(trim.at)
     sizes[trim.axis] = max(trim.at)
-    sides[2 * trim.axis + trim.low] = CUT if trim.at[0] == trim.at[1] else SLANTED
+    sides[2 * trim.axis + trim.low] = CUT if trim.square else SLANTED
     a, b, c, d = sides
     left = Region((sizes[0], sizes[1]), (a, b, c, d))
     if rest[trim.axis] + more[trim.axis] <= SAME:
@@ -282,11 +279,11 @@ def trimmed(region: Region, trim: Trim, kerf: int) -> tuple[Region, Part | None]
     return left, Part((rest[0], rest[1]), (more[0], more[1]))
 
 
-def _kind(trim: Trim) -> CutKind:
-    square = trim.at[0] == trim.at[1]
+def _kind(trim: Trim) -> StepKind:
+    square = trim.square
     if trim.axis == 0:
-        return CutKind.CROSS if square else CutKind.SLANTED_CROSS
-    return CutKind.RIP if square else CutKind.SLANTED_RIP
+        return StepKind.CROSS if square else StepKind.SLANTED_CROSS
+    return StepKind.RIP if square else StepKind.SLANTED_RIP
 
 
 def _factory(trim: Trim | None, region: Region) -> bool:
