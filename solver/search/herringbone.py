@@ -33,7 +33,7 @@ EFFORT = 20_000
 """Units looked at in all the corners of one direction together."""
 FEWEST, MOST = 40, 150
 """Corners weighed at least and at most, whatever the size of the floor."""
-MOVED = 4
+MOVED = 2
 """Corners moved afterwards for fewer units, and as many for larger cuts."""
 HALVINGS = 4
 """How often the length of a move is halved, from half a unit's width."""
