@@ -29,8 +29,9 @@ def figure_lines(job: Job, layouts: tuple[Layout, ...]) -> tuple[Line, ...]:
     return (
         *_directions(layouts),
         _line("Units to cut from", [f.units for f in figures], [str(f.units) for f in figures]),
-        Line("Least possible", tuple(least_possible(f.units, f.units_at_least) for f in figures)),
+        *_least(figures),
         _line("Cartons to buy", [f.cartons for f in figures], [_cartons(f) for f in figures]),
+        Line("Least cartons", tuple(_least_cartons(f) for f in figures)),
         *_costs(job, figures),
         _line(
             "Waste", [f.waste_percent for f in figures], [percent(f.waste_percent) for f in figures]
@@ -75,6 +76,22 @@ def _runs(zone: ZoneLayout) -> tuple[str, str]:
     if zone.laying.bond.kind is BondKind.HERRINGBONE:
         return "Line of points", "points run"
     return "Rows run", "rows run"
+
+
+def _least(figures: list[Figures]) -> list[Line]:
+    """The least units; where a carton holds several lengths, cartons alone tell anything."""
+    if any(need.lengths for need in figures[0].needs):
+        return []
+    words = tuple(least_possible(f.units, f.units_at_least) for f in figures)
+    return [Line("Least possible", words)]
+
+
+def _least_cartons(figures: Figures) -> str:
+    """Whether any layout could do with fewer cartons."""
+    least = sum(need.cartons_at_least for need in figures.needs)
+    if least == figures.cartons:
+        return f"{least}: no layout needs fewer"
+    return f"{least}, gap {figures.cartons - least}"
 
 
 def _cartons(figures: Figures) -> str:

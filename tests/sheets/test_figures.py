@@ -14,7 +14,8 @@ def lines(pair: Pair) -> dict[str, Line]:
 
 def test_every_deciding_figure_has_a_line(planks: Pair) -> None:
     assert list(lines(planks)) == [
-        "Rows run", "Units to cut from", "Least possible", "Cartons to buy", "Waste",
+        "Rows run", "Units to cut from", "Least possible", "Cartons to buy", "Least cartons",
+        "Waste",
         "Smallest cut", "Pieces to cut", "Opposite cuts differ by", "Compass off axis",
         "Rules broken",
     ]  # fmt: skip
@@ -67,3 +68,28 @@ def test_a_room_without_cuts_says_so(planks: Pair) -> None:
     found = {line.name: line for line in figure_lines(job, (replace(layout, figures=figures),))}
     assert found["Smallest cut"].values == ("nothing is cut",)
     assert found["Opposite cuts differ by"].values == ("nothing to compare",)
+
+
+def test_least_cartons_tell_whether_fewer_would_do(planks: Pair) -> None:
+    job, solution = planks
+    layout = solution.layouts[0]
+    need = replace(layout.figures.needs[0], cartons=12, cartons_at_least=12)
+    figures = replace(layout.figures, needs=(need,), cartons=12)
+    gap = replace(figures, needs=(replace(need, cartons_at_least=11),))
+    shown = [
+        next(
+            x for x in figure_lines(job, (replace(layout, figures=f),)) if x.name == "Least cartons"
+        )
+        for f in (figures, gap)
+    ]
+    assert [line.values for line in shown] == [("12: no layout needs fewer",), ("11, gap 1",)]
+
+
+def test_of_several_lengths_the_least_cartons_are_told_not_the_least_units(planks: Pair) -> None:
+    job, solution = planks
+    layout = solution.layouts[0]
+    need = replace(layout.figures.needs[0], lengths=((9600, 3), (4800, 2)))
+    mixed = replace(layout, figures=replace(layout.figures, needs=(need,)))
+    names = [line.name for line in figure_lines(job, (mixed,))]
+    assert "Least possible" not in names
+    assert "Least cartons" in names
