@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import Any
 
 import shapely
-from shapely.geometry import LineString, Polygon
+from shapely.geometry import Polygon
 
 from tests.audit.scene import Document, Scene, document
 
@@ -145,8 +145,3 @@ def _line(whole: Document, product: Document, breakage: int, spare: int) -> Docu
         "cost": None if price is None else cartons * price,
         "lengths": counts,
     }
-
-
-def outline(zone: Document) -> LineString:
-    """The outer line of a zone."""
-    return LineString([*zone["polygon"]["outer"], zone["polygon"]["outer"][0]])
