@@ -30,7 +30,7 @@ def corners(job: Job, zone: Zone, most: int) -> tuple[list[Corner], bool]:
     """At most ``most`` corners that differ, and whether they are all the axes admit.
 
     Axes that must be centred on hold every one of them, preferred axes up to half. Of
-    the others most are those walls suggest, a quarter is spread evenly.
+    the others most are those walls suggest, a quarter at least is spread evenly.
     """
     must, wish = _held(job, zone, must_only=True), _held(job, zone, must_only=False)
     found: dict[Corner, None] = {}
@@ -38,9 +38,10 @@ def corners(job: Job, zone: Zone, most: int) -> tuple[list[Corner], bool]:
     for held, share in ((wish, most // 2 if len(wish) > len(must) else 0), (must, most)):
         mine = _admitted(_met(job, zone, held), must)
         left = share - len(found)
-        if len(held) < 2 and len(mine) > left * 3 // 4:
-            even = _admitted(_met(job, zone, held, left // 4), must)
-            found |= dict.fromkeys(_thinned(even, left // 4))
+        if len(held) < 2:
+            spread = max(left // 4, left - len(mine))
+            even = _admitted(_met(job, zone, held, spread), must) if spread > 0 else []
+            found |= dict.fromkeys(_thinned(even, spread))
         found |= dict.fromkeys(_thinned(mine, share - len(found)))
         every = len(held) > 1 and len(mine) <= share
     return list(found), every
