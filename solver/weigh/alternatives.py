@@ -68,7 +68,9 @@ def contest_of(text: str, file: str, zone: str | None = None, by: By | None = No
         raise WeighError(_too_few(job, laying, way))
     if all(each.job is None for each in found):
         reasons = "; ".join(f"{each.name}: {each.reason}" for each in found)
-        raise WeighError(f"none of the alternatives can be laid: {reasons}")
+        raise WeighError(
+            f"none of the alternatives can be laid: {reasons}; ease those rules, or weigh others"
+        )
     return Contest(job, laying.name, way, found)
 
 
@@ -102,9 +104,10 @@ _Pair = tuple[str | None, str | None]
 
 def _pairs(job: Job, laying: Laying, by: By) -> Iterator[_Pair]:
     """Every product, every direction or every pair, in the order of the job file."""
-    directions = [direction.label for direction in laying.directions]
+    labels = [direction.label for direction in laying.directions]
+    differ = by is not By.PRODUCTS and len(labels) > 1
     for product in job.products if by is not By.DIRECTIONS else (None,):
-        for direction in directions if by is not By.PRODUCTS and directions else (None,):
+        for direction in labels if differ else (None,):
             yield product.name if product else None, direction
 
 

@@ -56,7 +56,7 @@ def _least(weighed: Weighed) -> str:
 
 def _cost(job: Job, weighed: Weighed) -> str:
     cost = weighed.figures.cost
-    return "no price" if cost is None else _whole(money(job, cost))
+    return "no price" if cost is None else money(job, cost)
 
 
 def _whole(text: str) -> str:
@@ -72,11 +72,12 @@ def merits_of(weighing: Weighing, name: str) -> tuple[str, ...]:
 
 def verdict_lines(weighing: Weighing) -> tuple[str, ...]:
     """Which alternatives are best, or why none is."""
+    among = ", of those solved" if weighing.missing else ""
     if not weighing.least_waste:
-        return ("No alternative keeps every must rule.",)
-    lines = [f"Lowest waste {KEPT}: {listed(weighing.least_waste)}."]
+        return (f"No alternative keeps every must rule{among}.",)
+    lines = [f"Lowest waste {KEPT}{among}: {listed(weighing.least_waste)}."]
     if weighing.cheapest:
-        lines.append(f"Cheapest {KEPT}: {listed(weighing.cheapest)}.")
+        lines.append(f"Cheapest {KEPT}{among}: {listed(weighing.cheapest)}.")
     elif weighing.priced:
         lines.append("None is called the cheapest, for not every product has a price.")
     return tuple(lines)
@@ -94,6 +95,6 @@ def about(weighing: Weighing) -> str:
     laid = f" ({laying.product})" if contest.by is By.DIRECTIONS else ""
     where = "" if contest.zone == "field" and len(contest.job.zones) == 1 else f" in {contest.zone}"
     return (
-        f"The same floor in other {what[contest.by]}{where}{laid}, all else as the job says. "
+        f"The same floor with other {what[contest.by]}{where}{laid}, all else as the job says. "
         "Figures are those of each one's first layout, over the whole floor."
     )

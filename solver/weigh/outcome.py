@@ -91,7 +91,7 @@ class Weighing:
 
     @property
     def least_waste(self) -> tuple[str, ...]:
-        """The alternatives of lowest waste, to the tenth of a millionth."""
+        """The alternatives of lowest waste, alike when they are so to six decimals."""
         return _least(
             [(name, round(w.figures.waste_percent, 6), w.figures) for name, w in self.solved]
         )
