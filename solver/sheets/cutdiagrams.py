@@ -2,33 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from models.floor.layout import Layout
 from models.job.data import Job, Point
 from solver.sheets import ink
-from solver.sheets.boxes import Box
+from solver.sheets.boxes import Box, Segment
 from solver.sheets.heads import write_head
-from solver.sheets.labels import Label, around, beside, place
+from solver.sheets.labels import Label, Spot, around, place
 from solver.sheets.lettering import shorten
 from solver.sheets.page import Page
+from solver.sheets.view import Place
 from solver.sheets.zones import draw_arrows
 from solver.stock.cutplan import CutPlan, Unit
 from solver.stock.pattern import Pattern, pattern_of
 from solver.stock.trims import shaped_members
 
-COLUMNS = 3
-GAP = 18.0
-TALLEST = 96.0
+COLUMNS = 4
+GAP = 16.0
+TALLEST = 84.0
 """The most points a unit's width takes on paper."""
-AIR, CAPTION = 11.0, 9.0
-"""Points kept free above a unit for the numbers of its cuts; the height of a caption."""
+AIR, CAPTION, MARK = 11.0, 9.0, 9.0
+"""Points kept free above a unit for the numbers of its cuts; a caption's height; the
+direction mark's width."""
 SIZE = 6.6
 ABOUT = (
     "Every way a unit is cut up, once, to scale: pieces white, scrap hatched, cuts numbered in "
-    "the order they are made. Units face up, the mark pointing right to the head end; a piece "
-    "with a star is then cut to shape."
+    "the order they are made. Units lie face up, the head end to the right; pieces are named "
+    "for the first unit told below. A piece with a star is then cut to shape."
 )
 
 
@@ -51,55 +53,70 @@ def diagrams(plan: CutPlan) -> tuple[Diagram, ...]:
 def diagram_pages(job: Job, layout: Layout, plan: CutPlan) -> list[Page]:
     """All patterns, column by column; no page when nothing is cut."""
     left = list(diagrams(plan))
+    style: _Style | None = None
     pages: list[Page] = []
     while left:
         page = Page(job.system, landscape=True)
         more = f", page {len(pages) + 1}" if pages else ""
         body = write_head(page, job.name, f"Cutting diagrams {layout.rank}{more}", ABOUT)
-        left = left[_draw_page(page, body, left, job) :]
+        style = style or _style(job, left, _wide(body))
+        left = left[_draw_page(page, body, left, style) :]
         pages.append(page)
     return pages
 
 
-def _draw_page(page: Page, body: Box, left: Sequence[Diagram], job: Job) -> int:
+@dataclass(frozen=True, slots=True)
+class _Style:
+    """How a page's units are drawn: points a tick and direction mark, by product."""
+
+    scales: dict[str, float]
+    marked: frozenset[str]
+
+
+def _style(job: Job, found: Sequence[Diagram], wide: float) -> _Style:
+    """All units of a product to one scale, the longest of them as wide as its place."""
+    scales: dict[str, float] = {}
+    for diagram in found:
+        unit = diagram.units[0]
+        scale = min(wide / unit.size[0], TALLEST / unit.size[1])
+        scales[unit.product] = min(scales.get(unit.product, scale), scale)
+    return _Style(scales, frozenset(p.name for p in job.products if p.directional))
+
+
+def _draw_page(page: Page, body: Box, left: Sequence[Diagram], style: _Style) -> int:
     """Draw as many patterns as the page takes, line by line; return how many."""
-    wide = (body.width - (COLUMNS - 1) * GAP) / COLUMNS
-    directional = {product.name for product in job.products if product.directional}
+    wide = _wide(body)
     top, drawn = body.top - 4, 0
     while drawn < len(left):
         line = left[drawn : drawn + COLUMNS]
-        tall = max(_height(diagram, wide) for diagram in line)
+        tall = max(_tall(diagram.units[0], style) for diagram in line) + AIR + CAPTION + 8
         if top - tall < body.bottom and drawn:
             break
         for i, diagram in enumerate(line):
             x = body.left + i * (wide + GAP)
-            marked = diagram.units[0].product in directional
-            _draw(page, Box(x, top - tall, x + wide, top), diagram, marked)
+            _draw(page, Box(x, top - tall, x + wide, top), diagram, style)
         top -= tall
         drawn += len(line)
     return drawn
 
 
-def _scale(diagram: Diagram, wide: float) -> float:
-    """Points a tick; the same for all units of a size."""
-    long, across = diagram.units[0].size
-    return min(wide / long, TALLEST / across)
+def _wide(body: Box) -> float:
+    return (body.width - (COLUMNS - 1) * GAP) / COLUMNS
 
 
-def _height(diagram: Diagram, wide: float) -> float:
-    return AIR + diagram.units[0].size[1] * _scale(diagram, wide) + CAPTION + 8
+def _tall(unit: Unit, style: _Style) -> float:
+    return unit.size[1] * style.scales[unit.product]
 
 
-def _draw(page: Page, box: Box, diagram: Diagram, directional: bool) -> None:
+def _draw(page: Page, box: Box, diagram: Diagram, style: _Style) -> None:
     """Draw one pattern at the top of its box, and below it what is cut that way."""
-    unit, scale = diagram.units[0], _scale(diagram, box.width)
-    bottom = box.top - AIR - unit.size[1] * scale
+    unit = diagram.units[0]
+    scale, bottom = style.scales[unit.product], box.top - AIR - _tall(unit, style)
 
     def at(point: Point) -> tuple[float, float]:
         return box.left + point[0] * scale, bottom + point[1] * scale
 
-    corners = [(0, 0), (unit.size[0], 0), unit.size, (0, unit.size[1])]
-    frame = [at(point) for point in corners]
+    frame = [at(point) for point in ((0, 0), (unit.size[0], 0), unit.size, (0, unit.size[1]))]
     page.fill([frame], ink.SCRAP.fill, ink.SCRAP.hatch, ink.HATCH_INK, name="scrap")
     rings = [[at(point) for point in ring] for ring in diagram.pattern.rings]
     page.fill(rings, ink.WHITE, zorder=1.5, name="piece")
@@ -108,21 +125,20 @@ def _draw(page: Page, box: Box, diagram: Diagram, directional: bool) -> None:
     cuts = [(at(start), at(end)) for start, end in diagram.pattern.cuts]
     page.lines(cuts, ink.SAW)
     page.keep_off = [*cuts]
-    if directional:
-        draw_arrows(
-            page, Box(*(box.right - 9.5, box.top - 10), *(box.right - 0.5, box.top - 1)), [(1, 0)]
-        )
-    bounds = Box(box.left, bottom - 1, box.right, box.top)
-    _name_pieces(page, unit, rings, bounds)
+    right = box.left + unit.size[0] * scale
+    if unit.product in style.marked:
+        mark = Box(right - MARK, box.top - 1 - MARK, right, box.top - 1)
+        draw_arrows(page, mark, [(1, 0)])
+    bounds = Box(box.left - 2, bottom - 1, max(box.right, right) + 2, box.top + 2)
     _number_cuts(page, cuts, bounds)
-    names = ", ".join(each.name for each in diagram.units)
-    text = f"{len(diagram.units)} × {unit.product}: {names}"
+    _name_pieces(page, unit, rings, bounds)
+    text = f"{len(diagram.units)} × "
+    text += f"{unit.product}: " if len(style.scales) > 1 else ""
+    text += ", ".join(each.name for each in diagram.units)
     page.write(box.left, bottom - CAPTION, shorten(text, box.width, SIZE), SIZE)
 
 
-def _name_pieces(
-    page: Page, unit: Unit, rings: Sequence[Sequence[tuple[float, float]]], bounds: Box
-) -> None:
+def _name_pieces(page: Page, unit: Unit, rings: Sequence[Sequence[Place]], bounds: Box) -> None:
     shaped = shaped_members(unit.tree)
     for i, ring in enumerate(rings):
         xs, ys = zip(*ring, strict=True)
@@ -132,8 +148,20 @@ def _name_pieces(
         place(page, label, list(around(thing, label)), bounds)
 
 
-def _number_cuts(page: Page, cuts: Sequence[tuple[tuple[float, float], ...]], bounds: Box) -> None:
+def _number_cuts(page: Page, cuts: Sequence[Segment], bounds: Box) -> None:
+    """Number the cuts: above the unit where they reach its top, or else beside the line."""
     for number, cut in enumerate(cuts, 1):
-        (start, end) = cut
-        label = Label(str(number), SIZE - 0.8, (start, end), backed=True)
-        place(page, label, list(beside((start, end), label, (1, -1), (0.8, 0.2, 0.5))), bounds)
+        label = Label(str(number), SIZE - 0.8, cut, leader_from=6)
+        place(page, label, list(_spots(cut, bounds.top - AIR - 2)), bounds)
+
+
+def _spots(cut: Segment, top: float) -> Iterator[Spot]:
+    (x0, y0), (x1, y1) = sorted(cut, key=lambda point: (point[1], point[0]))
+    steep = y1 - y0 > abs(x1 - x0)
+    if steep and y1 > top - 1:
+        for shift in (0, -4, 4, -7, 7):
+            yield (x1 + shift, y1 + 4.5), False
+    for part in (0.88, 0.12, 0.5, 0.7, 0.3):
+        x, y = x0 + part * (x1 - x0), y0 + part * (y1 - y0)
+        for gap in (4.0, -4.0):
+            yield ((x + gap, y) if steep else (x, y + gap)), False

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from models.floor.layout import Layout
 from models.job.data import Job
@@ -21,7 +21,8 @@ from solver.stock.cutplan import Laid, Step, cut_plan
 __all__ = ["COLUMNS", "cut_lines", "cut_list_csv", "cut_list_pages"]
 
 COLUMNS = (
-    "number", "zone", "row", "piece", "product", "units opened", "unit", "made in", "cut",
+    "number", "zone", "row", "piece", "product", "units opened", "unit length mm",
+    "unit", "made in", "cut",
     "measure", "from", "in hand", "frees piece", "along unit", "across unit", "neck", "at",
     "other part", "other part size", "other part for",
     "measure right or tail mm", "measure left or head mm",
@@ -42,24 +43,25 @@ def cut_list_csv(job: Job, layout: Layout) -> str:
         steps.setdefault(step.piece, []).append(step)
     lines: list[dict[str, object]] = []
     for row in plan.rows:
-        whole = [each for each in row if not each.piece.cut]
-        if whole:
-            lines.append(_whole_line(whole))
+        lines += _whole_lines([each for each in row if not each.piece.cut])
         for each in row:
             lines += [_line(job, step, sizes) for step in steps.get(each.piece.id, ())]
     return csv_text([COLUMNS, *([line.get(name, "") for name in COLUMNS] for line in lines)])
 
 
-def _whole_line(whole: Sequence[Laid]) -> dict[str, object]:
-    first = whole[0]
-    return {
-        "zone": first.zone,
-        "row": first.piece.row,
-        "piece": piece_names(each.piece for each in whole),
-        "product": first.product,
-        "units opened": len(whole),
-        "cut": "whole units",
-    }
+def _whole_lines(whole: Sequence[Laid]) -> Iterator[dict[str, object]]:
+    """The whole units of a row; a line for each length where units have several."""
+    for long in sorted({each.piece.unit_length for each in whole}, reverse=True):
+        mine = [each for each in whole if each.piece.unit_length == long]
+        yield {
+            "zone": mine[0].zone,
+            "row": mine[0].piece.row,
+            "piece": piece_names(each.piece for each in mine),
+            "product": mine[0].product,
+            "units opened": len(mine),
+            "unit length mm": _mm(long) if long else "",
+            "cut": "whole units",
+        }
 
 
 def _line(job: Job, step: Step, sizes: dict[str, CutLine]) -> dict[str, object]:
@@ -71,6 +73,7 @@ def _line(job: Job, step: Step, sizes: dict[str, CutLine]) -> dict[str, object]:
         "piece": step.piece,
         "product": step.product,
         "units opened": int(step.fresh),
+        "unit length mm": _mm(step.unit_length) if step.unit_length else "",
         "unit": step.unit,
         "made in": step.source,
         "cut": step.kind.value,

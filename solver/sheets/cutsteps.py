@@ -11,9 +11,9 @@ from solver.sheets.cutwords import (
     SIDES_TOLD,
     measure_words,
     other_words,
-    piece_names,
     side_words,
     source_words,
+    whole_names,
 )
 from solver.sheets.heads import write_head
 from solver.sheets.lettering import shorten
@@ -32,7 +32,7 @@ HEADS = (
     "piece, along × across",
     "other part",
 )
-ROOMS = (22.0, 40.0, 48.0, 68.0, 118.0, 70.0, 158.0)
+ROOMS = (22.0, 40.0, 66.0, 68.0, 114.0, 68.0, 150.0)
 """The widths of all columns but the last, in points."""
 GAP = 5.0
 
@@ -100,18 +100,18 @@ def step_entries(job: Job, layout: Layout, plan: CutPlan) -> list[Entry]:
     for row in plan.rows:
         mine = [step for each in row for step in steps.get(each.piece.id, ())]
         if mine:
-            found.append((_row_words(row, len(layout.zones) > 1),))
+            found.append((_row_words(job, row, len(layout.zones) > 1),))
             found += [_entry(job, step, sizes[step.piece]) for step in mine]
     return found
 
 
-def _row_words(row: tuple[Laid, ...], more_zones: bool) -> str:
+def _row_words(job: Job, row: tuple[Laid, ...], more_zones: bool) -> str:
     """A row's heading: what of it is laid whole."""
     whole = [each.piece for each in row if not each.piece.cut]
     name = f"Row {row[0].piece.row}" + (f", {row[0].zone}" if more_zones else "")
     if not whole:
         return name
-    return f"{name}: {counted(len(whole), 'whole unit')}, {piece_names(whole)}"
+    return f"{name}: {counted(len(whole), 'whole unit')}, {whole_names(job, whole)}"
 
 
 def _entry(job: Job, step: Step, sizes: CutLine) -> Entry:
@@ -122,7 +122,7 @@ def _entry(job: Job, step: Step, sizes: CutLine) -> Entry:
     return (
         str(step.number),
         step.piece,
-        source_words(step),
+        source_words(job, step),
         step.kind.value,
         measure_words(job, step.trim),
         side_words(step),

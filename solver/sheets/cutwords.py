@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from models.floor.layout import Piece
 from models.job.data import Job
 from solver.sheets.words import length, span
-from solver.stock.cutplan import Part, Step
+from solver.stock.cutplan import Part, Step, StepKind
 from solver.stock.trims import Trim
 
 SIDES = (("tail end", "head end"), ("right edge", "left edge"))
@@ -47,6 +47,8 @@ def part_size(job: Job, part: Part) -> str:
 def other_words(job: Job, step: Step) -> str:
     """What becomes of the part not in hand."""
     part = step.other
+    if step.kind is StepKind.SHAPE:
+        return f"at {', '.join(step.touches)}" if step.touches else ""
     if part is None:
         return ""
     if not part.name:
@@ -54,9 +56,22 @@ def other_words(job: Job, step: Step) -> str:
     return f"keep {part.name}, {part_size(job, part)}, for {', '.join(part.later)}"
 
 
-def source_words(step: Step) -> str:
-    """What a cut is made in."""
-    return f"new {step.source}" if step.fresh else step.source
+def source_words(job: Job, step: Step) -> str:
+    """What a cut is made in; a new unit with its length where there are several."""
+    if not step.fresh:
+        return step.source
+    long = length(job, step.unit_length, "")
+    return f"new {long} {step.source}" if long else f"new {step.source}"
+
+
+def whole_names(job: Job, pieces: Sequence[Piece]) -> str:
+    """Names of pieces that are whole units; by length, longest first, where there are several."""
+    lengths = sorted({piece.unit_length for piece in pieces}, reverse=True)
+    return "; ".join(
+        (f"{length(job, long)} long " if long else "")
+        + piece_names(piece for piece in pieces if piece.unit_length == long)
+        for long in lengths
+    )
 
 
 def piece_names(pieces: Iterable[Piece]) -> str:

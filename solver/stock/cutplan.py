@@ -69,7 +69,8 @@ class Step:
     the piece, by now the rectangle round it, is cut to shape. ``factory`` tells whether that
     side is a factory edge. The part in hand is the measured one, or else the rest; it is
     the piece when ``frees``. ``other`` is what becomes of the other part, None when nothing
-    is left of it.
+    is left of it. ``unit_length`` is set where units have several lengths. ``touches`` names
+    what the piece's cut sides go to.
     """
 
     number: int
@@ -86,6 +87,8 @@ class Step:
     measured: bool
     frees: bool
     other: Part | None
+    unit_length: int | None = None
+    touches: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -227,7 +230,7 @@ class _Bench:
             Step(
                 number + i, laid.zone, laid.piece.row, laid.piece.id, laid.product, unit.name,
                 source, fresh and i == 0, kind, trim, _factory(trim, of), measured,
-                i == len(found) - 1, other,
+                i == len(found) - 1, other, laid.piece.unit_length or None, laid.piece.touches,
             )
             for i, (kind, trim, of, measured, other) in enumerate(found)
         ]  # fmt: skip
