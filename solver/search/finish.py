@@ -169,8 +169,8 @@ def _pieces(draft: Draft, prefix: str, units: Sequence[str]) -> tuple[Piece, ...
                 neck=cut.sizes.neck,
                 touches=_names(touching),
                 unit=units[index],
-                rip_at=_names(e for e in touching if e.along_rows),
-                end_at=_names(e for e in touching if e.across_rows),
+                rip_at=_names(e for e in touching if measures.ripped(cut, e)),
+                end_at=_names(e for e in touching if measures.crossed(cut, e)),
                 quarter=cut.quarter or quarter_turned(zone.laying.marks, cut.row, cut.order),
                 unit_length=draft.lengths[index] - draft.product.joint if draft.lengths else 0,
             )

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from models.floor.centring import off_axis, runs_along
 from models.floor.herringbone_centring import herringbone_off_axis
+from models.floor.pieces import Cut
 from models.floor.sizes import SAME
 from models.floor.zone import Edge
 from models.job.data import BondKind, Centred, Sight
@@ -38,13 +39,23 @@ def place(draft: Draft, index: int, edges: Sequence[Edge]) -> str:
     return f"row {cut.row}, piece {cut.order}" + (f", at {names}" if names else "")
 
 
+def ripped(cut: Cut, edge: Edge) -> bool:
+    """Whether a piece is ripped at an edge: along its unit, which may lie square to the rows."""
+    return edge.across_rows if cut.quarter else edge.along_rows
+
+
+def crossed(cut: Cut, edge: Edge) -> bool:
+    """Whether a piece is cross cut at an edge."""
+    return edge.along_rows if cut.quarter else edge.across_rows
+
+
 def cut_edges(draft: Draft, index: int, size: int) -> tuple[Edge, ...]:
     """The zone's edges a piece is cut at to one of its sizes: rips, cross cuts or slants."""
-    sizes, edges = draft.cuts[index].sizes, draft.touching[index]
-    if size == sizes.across:
-        return tuple(e for e in edges if e.along_rows)
-    if size == sizes.along:
-        return tuple(e for e in edges if e.across_rows)
+    cut, edges = draft.cuts[index], draft.touching[index]
+    if size == cut.sizes.across:
+        return tuple(e for e in edges if ripped(cut, e))
+    if size == cut.sizes.along:
+        return tuple(e for e in edges if crossed(cut, e))
     return tuple(e for e in edges if not (e.along_rows or e.across_rows))
 
 
@@ -81,7 +92,7 @@ def half_unit_edges(draft: Draft) -> Measure:
         (
             (c.sizes.across, i)
             for i, c in enumerate(draft.cuts)
-            if _seen(e for e in draft.touching[i] if e.along_rows)
+            if _seen(e for e in draft.touching[i] if ripped(c, e))
         ),
     )
 
@@ -93,7 +104,7 @@ def half_unit_ends(draft: Draft) -> Measure:
         (
             (c.sizes.along, i)
             for i, c in enumerate(draft.cuts)
-            if _seen(e for e in draft.touching[i] if e.across_rows)
+            if _seen(e for e in draft.touching[i] if crossed(c, e))
         ),
     )
 
@@ -111,9 +122,9 @@ def prominent_cut(draft: Draft) -> Measure:
             if edge.sight is Sight.PROMINENT:
                 size = (
                     cut.sizes.across
-                    if edge.along_rows
+                    if ripped(cut, edge)
                     else cut.sizes.along
-                    if edge.across_rows
+                    if crossed(cut, edge)
                     else cut.sizes.slant
                 )
                 found.append((size, index))
