@@ -8,8 +8,16 @@ from collections.abc import Iterator, Sequence
 from models.job.data import Kind
 from solver.cli.results import PAGE
 from solver.sheets.orderpage import WASTE
-from solver.sheets.words import broken_rule, listed
-from solver.weigh.columns import KEPT, NO_BREAK, about, columns_of, merits_of, verdict_lines
+from solver.sheets.words import broken_rule
+from solver.weigh.columns import (
+    KEPT,
+    NO_BREAK,
+    about,
+    columns_of,
+    in_a_row,
+    merits_of,
+    verdict_lines,
+)
 from solver.weigh.outcome import Weighed, Weighing
 
 NARROWEST = 14
@@ -34,7 +42,7 @@ def weigh_text(weighing: Weighing) -> str:
 
 
 def _missing(weighing: Weighing) -> str:
-    return f"it was stopped before these were solved: {listed(weighing.missing)}."
+    return f"it was stopped before these were solved: {in_a_row(weighing.missing)}."
 
 
 def _table(weighing: Weighing) -> Iterator[str]:
@@ -51,8 +59,7 @@ def _table(weighing: Weighing) -> Iterator[str]:
 
 def _cells(weighing: Weighing, name: str, weighed: Weighed) -> list[str]:
     """The figures of one alternative, the lowest waste and cost marked."""
-    heads = {"lowest waste": "Waste", "cheapest": "Cost"}
-    best = {heads[merit] for merit in merits_of(weighing, name)}
+    best = merits_of(weighing, name)
     return [
         column.words(weighing.job, weighed) + (MARK if column.head in best else "")
         for column in columns_of(weighing)

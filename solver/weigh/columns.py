@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from models.job.data import Job
 from solver.sheets.figures import broken_words
-from solver.sheets.words import length, listed, money, percent
+from solver.sheets.words import length, money, percent
 from solver.weigh.alternatives import By
 from solver.weigh.outcome import Weighed, Weighing
 
@@ -64,10 +64,15 @@ def _whole(text: str) -> str:
     return text.replace(" ", NO_BREAK)
 
 
-def merits_of(weighing: Weighing, name: str) -> tuple[str, ...]:
-    """What an alternative is the best at, in words."""
-    merits = (("lowest waste", weighing.least_waste), ("cheapest", weighing.cheapest))
-    return tuple(words for words, names in merits if name in names)
+def merits_of(weighing: Weighing, name: str) -> Mapping[str, str]:
+    """What an alternative is the best at: a word for each column in which it is."""
+    merits = {"Waste": ("lowest", weighing.least_waste), "Cost": ("cheapest", weighing.cheapest)}
+    return {head: word for head, (word, names) in merits.items() if name in names}
+
+
+def in_a_row(names: Iterable[str]) -> str:
+    """Names of alternatives one after another; they have commas of their own."""
+    return "; ".join(names)
 
 
 def verdict_lines(weighing: Weighing) -> tuple[str, ...]:
@@ -75,9 +80,9 @@ def verdict_lines(weighing: Weighing) -> tuple[str, ...]:
     among = ", of those solved" if weighing.missing else ""
     if not weighing.least_waste:
         return (f"No alternative keeps every must rule{among}.",)
-    lines = [f"Lowest waste {KEPT}{among}: {listed(weighing.least_waste)}."]
+    lines = [f"Lowest waste {KEPT}{among}: {in_a_row(weighing.least_waste)}."]
     if weighing.cheapest:
-        lines.append(f"Cheapest {KEPT}{among}: {listed(weighing.cheapest)}.")
+        lines.append(f"Cheapest {KEPT}{among}: {in_a_row(weighing.cheapest)}.")
     elif weighing.priced:
         lines.append("None is called the cheapest, for not every product has a price.")
     return tuple(lines)

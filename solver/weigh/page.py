@@ -11,7 +11,7 @@ from solver.sheets.heads import write_head
 from solver.sheets.lettering import shorten, width, wrap
 from solver.sheets.orderpage import WASTE
 from solver.sheets.page import Page
-from solver.sheets.words import capital, listed
+from solver.sheets.words import capital
 from solver.weigh.bars import Scale, draw_bars, draw_legend, scale_of
 from solver.weigh.columns import (
     CANNOT,
@@ -107,31 +107,35 @@ def _write_row(
     """One alternative: its name and merits, its figures, its bars."""
     merits = merits_of(weighing, outcome.name)
     first = band.top - SIZE - 2.5
-    lines = _name_lines(outcome, bool(merits))
-    for i, line in enumerate(lines):
+    for i, line in enumerate(_name_lines(outcome, bool(merits))):
         page.write(band.left, first - i * LEAD, line, SIZE, bold=bool(merits))
-    if merits:
-        words, y = capital(listed(merits)), first - len(lines) * LEAD
-        page.write(band.left, y, words, 7.5, bold=True, ink=ink.CHALK)
     if outcome.weighed is None:
         _write_reason(page, grid, band, outcome)
         return
     columns = columns_of(weighing)
     for column, left, wide in zip(columns, grid.lefts, grid.widths, strict=True):
-        best = {"Waste": "lowest waste", "Cost": "cheapest"}.get(column.head) in merits
-        cells = _wrap_cell(column.words(weighing.job, outcome.weighed), wide, best)
-        for i, line in enumerate(cells):
-            page.write(left, first - i * LEAD, line, SIZE, bold=best)
+        word = merits.get(column.head, "")
+        lines = _wrap_cell(column.words(weighing.job, outcome.weighed), wide, bool(word))
+        for i, line in enumerate(lines):
+            page.write(left, first - i * LEAD, line, SIZE, bold=bool(word))
+        if word:
+            page.write(left, first - len(lines) * LEAD, word, 7, bold=True, ink=ink.CHALK)
     draw_bars(page, weighing.job, scale, band, outcome.weighed)
 
 
 def _name_lines(outcome: Outcome, bold: bool) -> list[str]:
-    """A name in one or two lines, broken between product and direction if they fit so."""
-    lines = list(outcome.alternative.parts)
-    if any(width(line, SIZE, bold) > NAME for line in lines):
-        lines = wrap(outcome.name, NAME, SIZE, bold)
-    rest = " ".join(lines[1:])
-    return [*lines[:1], *([shorten(rest, NAME, SIZE, bold)] if rest else [])]
+    """A name in at most three lines, the last for the direction of a pair."""
+    first, *rest = outcome.alternative.parts
+    lines = _at_most(3 - len(rest), first, NAME, SIZE, bold)
+    return lines + [shorten(part, NAME, SIZE, bold) for part in rest]
+
+
+def _at_most(count: int, text: str, room: float, size: float, bold: bool = False) -> list[str]:
+    """The text in at most so many lines, the last one shortened."""
+    lines = wrap(text, room, size, bold)
+    if len(lines) <= count:
+        return lines
+    return [*lines[: count - 1], shorten(" ".join(lines[count - 1 :]), room, size, bold)]
 
 
 def _wrap_cell(text: str, wide: float, bold: bool) -> list[str]:
@@ -150,9 +154,8 @@ def _write_reason(page: Page, grid: Grid, band: Box, outcome: Outcome) -> None:
     """Why there are no figures."""
     why = outcome.alternative.reason
     words = f"{capital(CANNOT)}. {capital(why)}." if why else f"{capital(NOT_SOLVED)}."
-    lines = wrap(words, band.right - grid.lefts[0], SIZE)
     most = max(1, int((band.height - 4) / LEAD))
-    for i, line in enumerate(lines[:most]):
+    for i, line in enumerate(_at_most(most, words, band.right - grid.lefts[0], SIZE)):
         page.write(grid.lefts[0], band.top - SIZE - 2.5 - i * LEAD, line, SIZE, ink=ink.GREY)
 
 
@@ -163,7 +166,7 @@ def _write_foot(page: Page, weighing: Weighing, body: Box) -> None:
     y -= 14
     draw_legend(page, body.left, y, weighing)
     y -= 4
-    lines = wrap(" ".join(verdict_lines(weighing)), body.width, 8, bold=True)[:2]
+    lines = _at_most(2, " ".join(verdict_lines(weighing)), body.width, 8, bold=True)
     for line in lines:
         y -= 11
         page.write(body.left, y, line, 8, bold=True)

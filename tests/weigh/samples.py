@@ -54,10 +54,12 @@ def weighed(
     return Weighed(figures, 12e6 * (1 + waste / 100) + 0.9e6, broken)
 
 
-def outcome(name: str, found: Weighed | None, reason: str = "") -> Outcome:
-    """An outcome; without figures and reason it was stopped."""
+def outcome(name: str, found: Weighed | None, reason: str = "", way: str = "") -> Outcome:
+    """An outcome; without figures and reason it was stopped. ``way`` makes it one of a pair."""
     laid = None if reason else job()
-    return Outcome(Alternative((name,), name, ("along s",), laid, reason), found)
+    return Outcome(
+        Alternative((name, way) if way else (name,), name, ("along s",), laid, reason), found
+    )
 
 
 def weighing(*outcomes: Outcome, of: Job | None = None) -> Weighing:
@@ -69,7 +71,9 @@ def full(count: int = 12) -> Weighing:
     """A page and more of alternatives, with long names, a refusal and one missing."""
     plain = [
         outcome(
-            f"Weathered driftwood plank of the long sort {n}", weighed(3 + n, 123_000 + 4_000 * n)
+            f"Weathered driftwood plank of the long sort {n}",
+            weighed(3 + n, 123_000 + 4_000 * n),
+            way="along the wall of the lesser garden" if n % 2 else "",
         )
         for n in range(count - 3)
     ]
