@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import groupby
 
 import shapely
 from shapely import Polygon
@@ -116,48 +117,51 @@ def _feature(job: Job, zone: Laying, name: str) -> Feature:
 
 
 def _along(zone: Laying, job: Job) -> list[Leg]:
-    """The walk along the walls, with a border along those the zone names."""
+    """The walk along the walls, with a border along those the zone names; an arc is one leg."""
     assert isinstance(zone.shape, Border)
     chosen = set(zone.shape.walls)
-    return [
-        Leg(i, wall.start, wall.end, f"{zone.name}, {wall.name}" if wall.name in chosen else "")
-        for i, wall in enumerate(job.walls)
-    ]
+    count = len(job.walls)
+    first = next((i for i in range(count) if job.walls[i - 1].name != job.walls[i].name), 0)
+    order = [(first + i) % count for i in range(count)]
+    legs = []
+    for name, group in groupby(order, lambda i: job.walls[i].name):
+        sides = list(group)
+        corners = (*(job.walls[i].start for i in sides), job.walls[sides[-1]].end)
+        legs.append(Leg(min(sides), corners, f"{zone.name}, {name}" if name in chosen else ""))
+    return legs
 
 
 def _round(zone: Laying, feature: Feature) -> list[Leg]:
-    """The walk round a feature with the floor on its left, its sides last to first."""
-    count = len(feature.outline)
-    one_ring = feature.round_diameter is not None or count > MOST_SIDES
-    legs = [
-        Leg(i, end, start, zone.name if one_ring else f"{zone.name}, side {i}")
-        for i, (start, end) in enumerate(edges(feature.outline), 1)
-    ]
-    return legs[::-1]
+    """The walk round a feature with the floor on its left, its sides last to first.
+
+    Round a feature of many sides it is walked in two halves of one strip.
+    """
+    corners = feature.outline
+    count = len(corners)
+    if feature.round_diameter is None and count <= MOST_SIDES:
+        sides = enumerate(edges(corners), 1)
+        legs = [Leg(i, (end, start), f"{zone.name}, side {i}") for i, (start, end) in sides]
+        return legs[::-1]
+    half = count // 2
+    back = (*corners[::-1], corners[-1])
+    return [Leg(2, back[: half + 1], zone.name), Leg(1, back[half:], zone.name)]
 
 
 def _bordered(
     zone: Laying, legs: Sequence[Leg], border: Border
 ) -> Iterator[tuple[str, Laying, Ring]]:
     """A border's strips, each laid along its own side unless the border has directions."""
-    layings = {area: _laid_along(zone, area, legs) for area in {leg.area for leg in legs}}
+    layings = {leg.area: _laid_along(zone, leg) for leg in legs}
     for area, ring in strips(legs, border.width.low, border.mitred, zone.name):
         yield area, layings[area], ring
 
 
-def _laid_along(zone: Laying, area: str, legs: Sequence[Leg]) -> Laying:
+def _laid_along(zone: Laying, leg: Leg) -> Laying:
     """A border's laying along one of its strips; a closed ring has no one side to follow."""
-    own = [leg for leg in legs if leg.area == area]
-    if zone.directions or not own or area == zone.name:
+    if zone.directions or leg.area in ("", zone.name):
         return zone
-    first = next(i for i, leg in enumerate(legs) if leg.area == area)
-    if first == 0 and legs[-1].area == area and len(own) < len(legs):
-        first = max(i for i, leg in enumerate(legs) if leg.area != area) + 1
-    run = [*legs[first:], *legs[:first]][: len(own)]
-    vector = between(run[0].start, run[-1].end)
-    if vector == (0, 0):
-        vector = between(run[0].start, run[0].end)
-    label = f"along {area.removeprefix(zone.name + ', ')}"
+    label = f"along {leg.area.removeprefix(zone.name + ', ')}"
+    vector = between(leg.corners[0], leg.corners[-1])
     return replace(zone, directions=(Direction(label, rightward(vector)),))
 
 
