@@ -90,11 +90,14 @@ def _line(job: Job, step: Step, sizes: dict[str, CutLine]) -> dict[str, object]:
     if part := step.other:
         line |= {
             "other part": part.name or "scrap",
-            "other part size": part_size(job, part),
             "other part for": " ".join(part.later),
-            "other part along mm": _mm(part.size[0]),
-            "other part across mm": _mm(part.size[1]),
         }
+        if part.name or not any(part.more):
+            line |= {
+                "other part size": part_size(job, part),
+                "other part along mm": _mm(part.size[0]),
+                "other part across mm": _mm(part.size[1]),
+            }
     return line
 
 

@@ -59,9 +59,9 @@ def _extents(piece: Piece) -> tuple[int, int]:
 
 
 def _sides(size: int | None, extent: int, joint: int) -> tuple[int, int]:
-    """Shortest and longest side one way, the joint taken off."""
+    """Shortest and longest side one way, the joint taken off; a point has none."""
     least = extent if size is None or extent - size < TOLERANCE else size
-    return least - joint, extent - joint
+    return max(least - joint, 0), max(extent - joint, 0)
 
 
 def _line(zone: ZoneLayout, piece: Piece, joint: int, before: str | None) -> CutLine:

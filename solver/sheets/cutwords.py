@@ -40,7 +40,8 @@ def measure_words(job: Job, trim: Trim | None) -> str:
 def part_size(job: Job, part: Part) -> str:
     """A part's size along and across its unit; from short to long beside a slanted side."""
     return " × ".join(
-        span(job, size, size + more) for size, more in zip(part.size, part.more, strict=True)
+        span(job, min(size, size + more), max(size, size + more))
+        for size, more in zip(part.size, part.more, strict=True)
     )
 
 
@@ -52,7 +53,7 @@ def other_words(job: Job, step: Step) -> str:
     if part is None:
         return ""
     if not part.name:
-        return f"scrap {part_size(job, part)}"
+        return "scrap" if any(part.more) else f"scrap {part_size(job, part)}"
     return f"keep {part.name}, {part_size(job, part)}, for {', '.join(part.later)}"
 
 

@@ -191,7 +191,8 @@ class _Search:
             if not behind or behind.axis != axis or behind.high is at_low or size <= 0:
                 continue
             spare = [whole - a - gap - b for a, b in zip(taper.at, behind.at, strict=True)]
-            beyond = half(region, axis, not at_low, size, SLANTED)
+            less = min(taper.at) - max(taper.at)
+            beyond = half(region, axis, not at_low, size, SLANTED, less)
             trims = trims_of(two, beyond)
             if min(spare) < 0 or trims is None:
                 continue

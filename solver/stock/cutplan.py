@@ -48,7 +48,7 @@ class Laid:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A part of a unit: its usable size along and across, ``more`` beyond a slanted side.
+    """A part of a unit: its size along and across, and ``more`` as in ``Region``.
 
     Without ``name`` it is scrap. ``later`` are the pieces still to be cut from it.
     """
@@ -267,19 +267,23 @@ def _own_cuts(leaf: Leaf, kerf: int) -> Iterator[_Cut]:
 
 def trimmed(region: Region, trim: Trim, kerf: int) -> tuple[Region, Part | None]:
     """What is left of a region once the rest is cut off, and that rest (None: only dust)."""
-    sizes, sides = list(region.size), list(region.sides)
-    rest = list(region.size)
-    rest[trim.axis] = sizes[trim.axis] - max(trim.at) - kerf
-    more = [region.more[0], region.more[1]]
-    more[trim.axis] += max(trim.at) - min(trim.at)
-    sizes[trim.axis] = max(trim.at)
-    sides[2 * trim.axis + trim.low] = CUT if trim.square else SLANTED
+    axis, lean = trim.axis, max(trim.at) - min(trim.at)
+    sides = list(region.sides)
+    sides[2 * axis + trim.low] = CUT if trim.square else SLANTED
     a, b, c, d = sides
-    left = Region((sizes[0], sizes[1]), (a, b, c, d))
-    if rest[trim.axis] + more[trim.axis] <= SAME:
+    left = Region(
+        _with(region.size, axis, max(trim.at)), (a, b, c, d), _with(region.more, axis, -lean)
+    )
+    rest = region.size[axis] - max(trim.at) - kerf
+    more = abs(region.more[axis]) + lean
+    if rest + more <= SAME:
         return left, None
-    rest[trim.axis] = max(rest[trim.axis], 0)
-    return left, Part((rest[0], rest[1]), (more[0], more[1]))
+    return left, Part(_with(region.size, axis, max(rest, 0)), _with(region.more, axis, more))
+
+
+def _with(pair: tuple[int, int], axis: int, value: int) -> tuple[int, int]:
+    """A pair with one of its values changed."""
+    return (value, pair[1]) if axis == 0 else (pair[0], value)
 
 
 def _kind(trim: Trim) -> StepKind:

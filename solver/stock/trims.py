@@ -21,7 +21,8 @@ SLANTED: Final = "slanted"
 class Region(NamedTuple):
     """A part of a unit: its size, and its sides: low and high along, low and high across.
 
-    Beyond a slanted side lies up to ``more`` of it, along and across, that is not counted.
+    Beyond a slanted side lies up to ``more`` of it, along and across, that is not counted;
+    when that is negative, all is counted and it is so much less at its shortest.
     """
 
     size: tuple[int, int]

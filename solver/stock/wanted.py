@@ -17,6 +17,8 @@ from solver.stock.parts import Sits
 
 SAME = 6
 """Sizes this close, in ticks (under 0.02 mm), are the same: nothing can be cut off."""
+LEAST = SAME + 1
+"""What a piece that would be all joint is taken to measure."""
 HAIR = 2
 """Ticks by which rounding may move a corner off the line it lies on."""
 
@@ -116,7 +118,9 @@ def want_of(piece: Piece, product: Product, walls: Walls) -> Want:
     box = (min(us), min(vs), max(us), max(vs))
     sits = (_sits(box, cell, held, 0), _sits(box, cell, held, 1))
     along, across = (
-        unit[axis] if sits[axis] is Sits.FULL else box[axis + 2] - box[axis] - product.joint
+        unit[axis]
+        if sits[axis] is Sits.FULL
+        else max(box[axis + 2] - box[axis] - product.joint, LEAST)
         for axis in (0, 1)
     )
     want = Want((along, across), sits)
