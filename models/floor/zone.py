@@ -11,6 +11,7 @@ from shapely.geometry import Polygon
 from models.floor.frame import Frame
 from models.job.carve.area import Area, Side
 from models.job.data import BondKind, Direction, Laying, Point, Ring, Sight
+from models.job.rings import corners_of
 
 NEAR_SQUARE_TAN = math.tan(math.radians(15))
 """A cut edge within 15 degrees of a unit's side is measured square to that side."""
@@ -106,7 +107,7 @@ def in_frame(area: Area, direction: Direction, frame: Frame) -> Zone:
     ends = [(frame.to_frame(side.start), frame.to_frame(side.end)) for side in area.sides]
     points = [p for ring in rings for p in ring] + [p for pair in ends for p in pair]
     us, vs = _level([u for u, _ in points]), _level([v for _, v in points])
-    outer, *holes = [whole_ring_of([(us[u], vs[v]) for u, v in ring]) for ring in rings]
+    outer, *holes = [corners_of([(us[u], vs[v]) for u, v in ring]) for ring in rings]
     placed = [((us[a[0]], vs[a[1]]), (us[b[0]], vs[b[1]])) for a, b in ends]
     edges = [
         Edge(start, end, side.name, side.sight)
@@ -134,33 +135,12 @@ def _level(values: list[int]) -> dict[int, int]:
     return found | dict.fromkeys(group, max(group, key=lambda v: (group.count(v), -v)))
 
 
-def whole_ring_of(points: Sequence[Point]) -> Ring:
-    """A ring of whole ticks, doubled corners and corners on a straight edge dropped."""
-    return whole_ring([*points, points[0]])
-
-
 def whole_ring(coords: Iterable[Sequence[float]]) -> Ring:
     """Shapely coordinates (closed, ticks as floats) as a ring of whole ticks.
 
     Corners that fall together and corners on a straight edge are dropped.
     """
-    points = [(round(x), round(y)) for x, y in coords][:-1]
-    while True:
-        points = [p for i, p in enumerate(points) if p != points[i - 1]]
-        kept = [
-            p
-            for i, p in enumerate(points)
-            if _turns(points[i - 1], p, points[(i + 1) % len(points)])
-        ]
-        if len(kept) == len(points):
-            return tuple(kept)
-        points = kept
-
-
-def _turns(before: Point, here: Point, after: Point) -> bool:
-    return (here[0] - before[0]) * (after[1] - here[1]) != (here[1] - before[1]) * (
-        after[0] - here[0]
-    )
+    return corners_of([(round(x), round(y)) for x, y in coords][:-1])
 
 
 def _forward(vector: Point) -> Point:

@@ -1,8 +1,8 @@
-"""Closed outlines in ticks: area, direction, crossings."""
+"""Closed outlines in ticks: area, direction, corners that count, crossings."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from shapely import LineString, STRtree
 
@@ -25,21 +25,50 @@ def counter_clockwise(ring: Sequence[Point]) -> Ring:
     return clean if twice_area(clean) > 0 else clean[:1] + clean[:0:-1]
 
 
+def corners_of(points: Sequence[Point]) -> Ring:
+    """A ring without doubled corners and corners on a straight side, spikes gone too."""
+    kept = list(points)
+    while True:
+        kept = [corner for i, corner in enumerate(kept) if corner != kept[i - 1]]
+        after = [*kept[1:], *kept[:1]]
+        turning = [
+            here
+            for i, (here, there) in enumerate(zip(kept, after, strict=True))
+            if not in_line(kept[i - 1], here, there)
+        ]
+        if len(turning) == len(kept):
+            return tuple(kept)
+        kept = turning
+
+
+def in_line(before: Point, corner: Point, after: Point) -> bool:
+    """Whether three points lie on one line."""
+    return _cross(before, corner, after) == 0
+
+
+def from_first(ring: Ring, first: Mapping[Point, int]) -> Ring:
+    """A ring from its corner that comes first in ``first``, or else its lowest, leftmost one."""
+    corners = set(corners_of(ring))
+    start = min(corners, key=lambda corner: (first.get(corner, len(first)), corner[1], corner[0]))
+    at = ring.index(start)
+    return ring[at:] + ring[:at]
+
+
 def folds_back(before: Point, corner: Point, after: Point) -> bool:
     """Whether an outline turns straight back on itself at a corner."""
-    return _cross(before, corner, after) == 0 and not runs_on(before, corner, after)
+    return in_line(before, corner, after) and not runs_on(before, corner, after)
 
 
 def runs_on(before: Point, corner: Point, after: Point) -> bool:
     """Whether an outline runs straight on through a corner."""
     ahead = (corner[0] - before[0]) * (after[0] - corner[0])
     ahead += (corner[1] - before[1]) * (after[1] - corner[1])
-    return _cross(before, corner, after) == 0 and ahead > 0
+    return in_line(before, corner, after) and ahead > 0
 
 
 def is_flat(ring: Sequence[Point]) -> bool:
     """Whether a ring encloses nothing because all its corners are in one line."""
-    return len(ring) < 3 or all(_cross(ring[0], ring[1], corner) == 0 for corner in ring)
+    return len(ring) < 3 or all(in_line(ring[0], ring[1], corner) for corner in ring)
 
 
 def first_crossing(ring: Sequence[Point]) -> tuple[int, int] | None:

@@ -10,7 +10,6 @@ from models.job.carve.area import Area, CarveError, Plan
 from models.job.carve.divide import divide
 from models.job.carve.floor import REST, Floor, Part, connected, joined, parts_of
 from models.job.carve.mesh import is_slip, rings_of
-from models.job.carve.outline import corners_of, from_first
 from models.job.carve.patches import patches_of, site_of
 from models.job.carve.reflect import check_mirrored, mirrors_of, reflected
 from models.job.carve.settle import settled
@@ -18,6 +17,7 @@ from models.job.carve.sides import Labels, labels_of, sides_of, standing
 from models.job.carve.trim import trimmed
 from models.job.carve.words import near, place_in
 from models.job.data import Fill, Job
+from models.job.rings import corners_of, from_first
 
 NOTHING_CHOSEN: Mapping[str, int] = MappingProxyType({})
 

@@ -14,10 +14,10 @@ from shapely import Point as Spot
 from models.job.carve.area import Side
 from models.job.carve.floor import OUTSIDE, Floor, Kind, Part
 from models.job.carve.mesh import Step, rings_of
-from models.job.carve.outline import runs_straight
 from models.job.carve.snap import place_at, reach_along
 from models.job.checks import TOUCH
 from models.job.data import Column, Feature, Job, Ring, Sight
+from models.job.rings import in_line
 
 Label = tuple[str, Sight]
 
@@ -125,7 +125,7 @@ def sides_of(ring: Ring, part: Part, labels: Labels) -> tuple[Side, ...]:
 
 def _runs_on(before: Side, after: Side) -> bool:
     same = (before.name, before.sight) == (after.name, after.sight)
-    return same and runs_straight(before.start, after.start, after.end)
+    return same and in_line(before.start, after.start, after.end)
 
 
 def _off(step: Step, reach: float, distance: float) -> Geometry:

@@ -2,7 +2,6 @@ import pytest
 from shapely import Polygon
 
 from models.job.carve.mesh import is_slip, mesh_of
-from models.job.carve.outline import corners_of, from_first
 from models.job.carve.snap import drawn_to
 from tests.job.carve.rooms import ROOM, box
 
@@ -68,14 +67,3 @@ def test_a_corner_on_a_slanting_line_is_a_corner_of_both_faces() -> None:
     across = {step[::-1] for steps in mesh.steps for step in steps} & set(mesh.left_of)
     assert any((500, 151) in step for step in across)
     assert all(x == round(x) for face in mesh.faces for xy in face.exterior.coords for x in xy)
-
-
-def test_corners_on_a_straight_side_do_not_count() -> None:
-    ring = ((0, 0), (500, 0), (900, 0), (900, 900), (0, 900), (0, 3))
-    assert corners_of(ring) == box(0, 0, 900, 900)
-
-
-def test_a_ring_starts_at_the_first_corner_known_or_else_the_lowest() -> None:
-    ring = ((0, 900), (0, 3), (0, 0), (500, 0), (900, 0), (900, 900))
-    assert from_first(ring, {(500, 0): 0, (900, 900): 1})[0] == (900, 900)
-    assert from_first(ring, {})[0] == (0, 0)
