@@ -23,7 +23,7 @@ from models.job.carve.floor import (
 from models.job.carve.mesh import Mesh, is_slip, mesh_of, rings_of
 from models.job.carve.patches import Patch, Site
 from models.job.carve.words import near, place_in
-from models.job.data import Border, Fill, Job, Laying, Rest
+from models.job.data import Band, Border, Fill, Job, Laying, Rest
 
 
 def divide(job: Job, site: Site, patches: Sequence[Patch]) -> Floor:
@@ -74,7 +74,10 @@ class _Claims:
     def _owner(
         self, face: int, in_room: bool, columns: list[int], features: list[int], asked: list[Patch]
     ) -> Owner:
-        """The owner of a face: what stands there first, then the patch that asks for it."""
+        """The owner of a face: what stands there first, then the patch that asks for it.
+
+        A band takes what other shapes leave of it.
+        """
         if features and (columns or not in_room or len(features) > 1):
             self._check_feature(face, features, columns)
         if columns:
@@ -86,6 +89,7 @@ class _Claims:
             for patch in asked:
                 self._check_inside(face, patch)
             return OUTSIDE
+        asked = [patch for patch in asked if not _is_band(patch)] or asked
         if len(asked) > 1:
             self._check_apart(face, asked[0], asked[1])
         if asked:
@@ -148,6 +152,10 @@ class _Claims:
 
 def _key(patch: Patch) -> tuple[int, str]:
     return patch.zone, patch.name
+
+
+def _is_band(patch: Patch) -> bool:
+    return isinstance(patch.laying.shape, Band)
 
 
 def _fills(laying: Laying, feature: str) -> bool:

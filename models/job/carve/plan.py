@@ -84,9 +84,10 @@ def _check_all_laid(job: Job, floor: Floor, parts: list[Part]) -> None:
         if not is_slip(joined(floor.mesh, group))
     ]
     if places:
+        others = "another" if len(places) == 1 else "others"
         raise CarveError(
             job.field.name,
-            f"takes one part of the floor and leaves another, at {' and '.join(places)}",
+            f"takes one part of the floor and leaves {others}, at {' and '.join(places)}",
             "give each part left a zone of its own, with 'part_at' or 'mirror'",
         )
     fields = [part for part, n in zip(parts, laid, strict=True) if n == len(job.zones) - 1]

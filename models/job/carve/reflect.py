@@ -58,8 +58,8 @@ def _source(job: Job, zone: Laying, names: Mapping[str, int]) -> int:
     if job.zones[number].shape == Rest():
         raise CarveError(
             zone.name,
-            f"mirrors '{zone.shape.zone}', the field, which only takes what the others leave",
-            "give that part of the floor a zone with 'part_at' and mirror that zone",
+            f"mirrors '{zone.shape.zone}', the field, which takes whatever the others leave",
+            "add 'part_at' to the field, with a point in the part it takes",
         )
     return number
 
@@ -174,7 +174,8 @@ def _check(job: Job, floor: Floor, parts: Sequence[Part], zone: Laying, shape: P
     taken += [
         ("zone", part.name, part.shape)
         for part in parts
-        if floor.lots[part.lot].zone != len(job.zones) - 1
+        # A field that takes all that is left gives way.
+        if floor.lots[part.lot].laying.shape != Rest()
     ]
     faults = [("reaches outside the room", outside)]
     faults += [(f"overlaps {what} '{name}'", shape.intersection(s)) for what, name, s in taken]

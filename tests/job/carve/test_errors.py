@@ -6,7 +6,7 @@ from models.job.carve.area import CarveError
 from models.job.carve.plan import plan_of
 from models.job.data import Axis, Band, Border, Extent, Fill, Job, Laying, Mirror, Point, Rest
 from models.lengths import System
-from tests.job.carve.rooms import ELL, ROOM, UPRIGHT, border, box, job_of, laying, rug
+from tests.job.carve.rooms import ELL, FIELD, ROOM, UPRIGHT, border, box, job_of, laying, rug
 
 BAND = laying("band", Band((500_000, 0), (0, 1), -50_000, 50_000))
 NEAR_AXIS = Axis("near", (150_000, 0), (0, 1))
@@ -71,6 +71,14 @@ def message(job: Job, **values: int) -> str:
             "give all but one of them a zone of its own, with 'part_at' or 'mirror'",
         ),
         (
+            [BAND, laying("aisle", Band((0, 0), (1, 0), 64_000, 96_000))],
+            "zone 'aisle' overlaps zone 'band' near [1562.5 mm, 250 mm]: move one of them",
+        ),
+        (
+            [BAND, rug(450_000, 0, 550_000, 600_000)],
+            "zone 'band' has no floor left: make the other zones smaller, or leave it out",
+        ),
+        (
             [BAND, part("west", (500_000, 6_400))],
             "zone 'west' is to take the part of the floor at [1562.5 mm, 20 mm], where no floor "
             "is left by the other zones: write 'part_at' with a point in what is left, such as",
@@ -115,7 +123,7 @@ def test_zones_that_cannot_be_carved(zones: list[Laying], words: str) -> None:
         ),
         (
             [laying("r2", Mirror("field", "upright"))],
-            "zone 'r2' mirrors 'field', the field, which only takes what the others leave",
+            "zone 'r2' mirrors 'field', the field, which takes whatever the others leave",
         ),
         ([laying("r2", Mirror("moon", "upright"))], "mirrors zone 'moon', which is not there"),
         (
@@ -154,6 +162,53 @@ def test_a_mirror_short_of_the_other_part_leaves_the_field_in_parts() -> None:
     room = (ROOM[0], (998_000, 0), (998_000, 600_000), ROOM[3])
     even = job_of(room, rug(0, 500_000, 998_000, 520_000, "sill"), *zones[1:], axes=job.axes)
     assert plan_of(even).areas[-1].outer[0] == (998_000, 600_000)
+
+
+FIELD_AT = laying("field", Rest((1, 1)), (FIELD,))
+
+
+@pytest.mark.parametrize(
+    ("zones", "words"),
+    [
+        (
+            [BAND],
+            "zone 'field' takes one part of the floor and leaves another, at "
+            "[2421.9 mm, 937.5 mm]: give each part left a zone of its own, with 'part_at'",
+        ),
+        (
+            [BAND, rug(550_000, 200_000, 1_000_000, 400_000)],
+            "leaves others, at [2421.9 mm, 312.5 mm] and [2421.9 mm, 1562.5 mm]: give each part",
+        ),
+        (
+            [BAND, laying("east", Mirror("field", "east of it"))],
+            "zone 'east' cannot mirror its zone: the reflection reaches outside the room by 200 mm",
+        ),
+        (
+            [BAND, laying("east", Mirror("field", "west of it"))],
+            "the reflection overlaps zone 'band' by 200 mm near [1618.8 mm, 937.5 mm]: check the",
+        ),
+        (
+            [laying("east", Mirror("field", "upright"))],
+            "the reflection overlaps zone 'field' by",
+        ),
+        (
+            [BAND, rug(550_000, 0, 1_000_000, 6_400), laying("east", Mirror("field", "upright"))],
+            "zone 'east' cannot mirror its zone: the reflection overlaps zone 'rug' by 20 mm",
+        ),
+        (
+            [BAND, rug(0, 590_000, 450_000, 600_000), laying("east", Mirror("field", "upright"))],
+            "leaves another, at [2421.9 mm, 1859.4 mm]",
+        ),
+    ],
+)
+def test_mirrors_of_a_field_with_a_part_of_its_own(zones: list[Laying], words: str) -> None:
+    axes = (
+        UPRIGHT,
+        Axis("east of it", (532_000, 0), (0, 1)),
+        Axis("west of it", (468_000, 0), (0, 1)),
+    )
+    job = job_of(ROOM, *zones, axes=axes)
+    assert words in message(replace(job, zones=(*zones, FIELD_AT)))
 
 
 def _sliding() -> Job:

@@ -1,8 +1,9 @@
 from dataclasses import replace
 
 from models.job.carve.reflect import reflected_point, reflected_vector
-from models.job.data import Axis, Band, Direction, Mirror, Rest
+from models.job.data import Axis, Band, Border, Direction, Extent, Mirror, Rest
 from tests.job.carve.rooms import (
+    FIELD,
     ROOM,
     box,
     carved,
@@ -56,6 +57,28 @@ def test_a_zone_in_parts_is_mirrored_part_by_part() -> None:
     areas = carved(job_of(ROOM, *zones, columns=[column, twin]))
     assert areas["r2, part 2"].mirrors == "rug, part 2"
     assert corner_set(areas["r2, part 2"]) == set(box(800_000, 200_000, 1_000_000, 300_000))
+
+
+def test_a_field_that_takes_one_part_is_reflected() -> None:
+    zones = BAND, laying("east", Mirror("field", "upright"))
+    field = laying("field", Rest((1, 1)), (FIELD,))
+    areas = carved(replace(job_of(ROOM, *zones), zones=(*zones, field)))
+    assert list(areas) == ["band", "east", "field"]
+    assert corner_set(areas["field"]) == set(box(0, 0, 450_000, 600_000))
+    assert corner_set(areas["east"]) == set(box(550_000, 0, 1_000_000, 600_000))
+    assert areas["east"].mirrors == "field"
+    assert areas["field"].laying.shape == Rest((1, 1))
+
+
+def test_a_reflected_field_goes_round_what_stands_on_both_sides() -> None:
+    columns = box(90_000, 90_000, 99_000, 120_000), box(901_000, 90_000, 910_000, 120_000)
+    edge = laying("edge", Border(Extent(20_000, 20_000), ("w1", "w2", "w3", "w4"), mitred=True))
+    zones = edge, BAND, laying("east", Mirror("field", "upright"))
+    field = laying("field", Rest((50_000, 50_000)), (FIELD,))
+    areas = carved(replace(job_of(ROOM, *zones, columns=columns), zones=(*zones, field)))
+    assert areas["east"].around == {"c2"}
+    assert areas["east"].outer == box(550_000, 20_000, 980_000, 580_000)
+    assert areas["band"].outer == box(450_000, 20_000, 550_000, 580_000)
 
 
 def test_holes_are_reflected_too() -> None:
