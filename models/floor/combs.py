@@ -152,7 +152,8 @@ def _chords(
     cut = shapely.intersection(floor, shapely.linestrings(ends))
     parts, rows = shapely.get_parts(cut, return_index=True)
     bounds = shapely.bounds(parts)
-    return np.column_stack((rows, bounds[:, 0], bounds[:, 2]))
+    met = ~np.isnan(bounds[:, 0])  # a line between two parts of the floor meets nothing
+    return np.column_stack((rows[met], bounds[met, 0], bounds[met, 2]))
 
 
 def _counts(chords: Chords, pitch: int, step: Fraction) -> list[int]:

@@ -67,7 +67,8 @@ class Axis:
 class Extent:
     """A length the search may choose: ``low`` to ``high`` in ticks, equal when it is given.
 
-    ``step`` is what it is chosen in: a whole number of units, say; 0 for the tape step.
+    ``step`` is what it is chosen in: a whole number of units, say. With 0 it is a whole
+    number of tape steps, or what makes an edge fall exactly on a line.
     """
 
     low: int

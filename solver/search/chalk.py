@@ -33,7 +33,9 @@ def cross_line(draft: Draft) -> int:
     if kind is not BondKind.STAGGERED:
         pitch = draft.product.pitch[0]
         joint = draft.offsets[0] - _shift(draft)
-        return joint + round((middle - joint) / pitch) * pitch
+        near = joint + round((middle - joint) / pitch) * pitch
+        if min(us) < near < max(us):
+            return near
     for axis in draft.job.axes:
         if runs_along(draft.zone, axis) is False:
             at = axis_in_frame(draft.zone, axis)[0][0]

@@ -17,7 +17,7 @@ from models.job.carve.plan import plan_of
 from models.job.data import Border, Extent, Job
 
 MOST_VALUES = 16
-EVEN_VALUES = 5
+EVEN_VALUES = 12
 """Values spread evenly over a range, whatever fits."""
 
 
@@ -52,9 +52,8 @@ def values_of(job: Job, length: Open, others: Mapping[str, int]) -> tuple[int, .
             weight[value] = weight.get(value, 0.0) + gain
     fitting = sorted(weight, key=lambda v: (-weight[v], v))[:MOST_VALUES]
     tape = job.tape_step
-    even = {
-        (low + (high - low) * i // (EVEN_VALUES - 1)) // tape * tape for i in range(EVEN_VALUES)
-    }
+    count = min((high - low) // tape, EVEN_VALUES)
+    even = {(low + (high - low) * i // count) // tape * tape for i in range(count)} if count else ()
     return tuple(sorted({low, high, *fitting, *(v for v in even if low <= v <= high)}))
 
 

@@ -5,6 +5,7 @@ Every value worth trying is searched quickly; the best is then searched in full.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import product
 from math import prod
 
@@ -15,13 +16,16 @@ from models.job.data import Job
 from solver.search.choices import Open, open_lengths, values_of
 from solver.search.combine import best_floor
 from solver.search.finish import finish
-from solver.search.found import QUICK, Say, Stop
+from solver.search.found import FULL, QUICK, Say, Stop
 from solver.search.pick import Grade, grade
 from solver.search.sums import bounds_of
 from solver.search.zones import Known, Watch, search_zones
 
 MOST_TOGETHER = 80
 """Sets of values tried one by one; beyond it one length is decided after another."""
+
+SEARCHED_IN_FULL = 4
+"""Sets of values searched in full, of those that quick searches find best."""
 
 ROUNDS = 2
 """Times each length is then decided again, the others as decided."""
@@ -40,11 +44,13 @@ def decide(job: Job, say: Say, stop: Stop) -> Plan:
     if prod(len(values) for values in offered) <= MOST_TOGETHER:
         names = [length.name for length in lengths]
         tries = [dict(zip(names, values, strict=True)) for values in product(*offered)]
-        return plan_of(job, trial.best(tries))
-    return plan_of(job, _in_turn(job, lengths, start, trial))
+        trial.best(tries)
+    else:
+        _in_turn(job, lengths, start, trial)
+    return plan_of(job, trial.best_in_full())
 
 
-def _in_turn(job: Job, lengths: tuple[Open, ...], start: Values, trial: _Trial) -> Values:
+def _in_turn(job: Job, lengths: tuple[Open, ...], start: Values, trial: _Trial) -> None:
     """Decide one length after another, each with the others as they stand."""
     best = start
     for _ in range(ROUNDS):
@@ -54,7 +60,6 @@ def _in_turn(job: Job, lengths: tuple[Open, ...], start: Values, trial: _Trial) 
             best = trial.best([best, *({**best, length.name: value} for value in values)])
         if best == before:
             break
-    return best
 
 
 class _Trial:
@@ -75,13 +80,22 @@ class _Trial:
             tried.append(values)
         return min(tried, key=lambda values: (self._grade(values), sorted(values.items())))
 
+    def best_in_full(self) -> Values:
+        """Of the best values tried, those with the best layout when searched in full."""
+        ranked = sorted(self._grades, key=lambda key: (self._grades[key], key))
+        few = [dict(key) for key in ranked[:SEARCHED_IN_FULL]]
+        if len(few) == 1 or self._watch.stop():
+            return few[0]
+        watch = replace(self._watch, effort=FULL)
+        return min(few, key=lambda values: grade(self._layout(values, watch, {})))
+
     def _grade(self, values: Values) -> Grade:
         key = tuple(sorted(values.items()))
         if key not in self._grades:
-            self._grades[key] = grade(self._layout(values))
+            self._grades[key] = grade(self._layout(values, self._watch, self._known))
         return self._grades[key]
 
-    def _layout(self, values: Values) -> Layout:
+    def _layout(self, values: Values, watch: Watch, known: Known) -> Layout:
         plan = plan_of(self._job, values)
-        bundles = search_zones(plan, self._watch, self._known)
+        bundles = search_zones(plan, watch, known)
         return finish(best_floor(plan, bundles), bounds_of(plan, bundles))
