@@ -8,7 +8,7 @@ from models.job.carve.area import Plan
 from solver.search.draft import Draft, draft
 from solver.search.floordraft import FloorDraft, pack_floor, units_packed
 from solver.search.found import Found
-from solver.search.measures import smallest_cut
+from solver.search.outcome.measures import smallest_cut
 from solver.search.pool import improved
 from solver.search.zones import Bundle, with_layout, with_mirrors
 

@@ -15,9 +15,9 @@ from models.job.carve.plan import plan_of
 from models.job.data import Job
 from solver.search.choices import Open, open_lengths, values_of
 from solver.search.combine import best_floor
-from solver.search.finish import finish
 from solver.search.found import FULL, QUICK, Say, Stop
-from solver.search.pick import Grade, grade
+from solver.search.outcome.finish import finish
+from solver.search.outcome.pick import Grade, grade
 from solver.search.sums import bounds_of
 from solver.search.zones import Known, Watch, search_zones
 

@@ -6,9 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from models.program.spans import Choice, Meet, Span
+from solver.search.bonds.improve import improve
+from solver.search.bonds.lay import Laid, earlier_meets, judge, lay
 from solver.search.found import Found
-from solver.search.improve import improve
-from solver.search.lay import Laid, earlier_meets, judge, lay
 
 FAR = 1_000_000
 """Rows of two zones are numbered so far apart that no row window reaches over."""

@@ -9,10 +9,10 @@ from models.job.data import Job
 from solver.search.admits import told_of_all
 from solver.search.combine import floor_drafts
 from solver.search.decide import decide
-from solver.search.finish import finish
-from solver.search.pick import best_three, tell
+from solver.search.outcome.finish import finish
+from solver.search.outcome.pick import best_three, tell
+from solver.search.outcome.verdicts import explain
 from solver.search.sums import bounds_of
-from solver.search.verdicts import explain
 from solver.search.zones import Watch, search_zones
 
 

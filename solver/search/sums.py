@@ -10,7 +10,7 @@ from models.job.carve.area import Plan
 from models.program.spans import Choice
 from solver.search.bounds import flow_bound, quick_bound, together
 from solver.search.draft import zone_stock
-from solver.search.finish import Bounds
+from solver.search.outcome.finish import Bounds
 from solver.search.pool import merge
 from solver.search.zones import Bundle, ZoneBound
 from solver.stock.parts import Stock

@@ -9,7 +9,9 @@ from models.floor.zone import zone_of
 from models.job.carve.area import Area, Plan
 from models.job.data import Axis, BondKind, Job, Mirror, Point, Share
 from models.program.spans import Choice
-from solver.search import grid, herringbone, mixed, staggered
+from solver.search.bonds import grid, herringbone, mixed, staggered
+from solver.search.bonds.herringbone_mirror import reflect_herringbone
+from solver.search.bonds.staggered import SMALL_UNITS
 from solver.search.bounds import Cover, cover_of
 from solver.search.found import (
     ANY_LINE,
@@ -22,10 +24,8 @@ from solver.search.found import (
     Stop,
     Task,
 )
-from solver.search.herringbone_mirror import reflect_herringbone
 from solver.search.links import carried
 from solver.search.mirror import reflect
-from solver.search.staggered import SMALL_UNITS
 
 LINKED_LINES = 4
 """Layouts of one zone from which lines are carried into the zones linked to it."""

@@ -19,7 +19,7 @@ from models.job.reader import read_job
 from models.lengths import TICKS_PER_MM as MM
 from scenarios.catalogue import SCENARIOS
 from solver.search import solve
-from solver.search.finish import Bounds, finish
+from solver.search.outcome.finish import Bounds, finish
 from solver.sheets.cutlist import COLUMNS, cut_list_csv
 from tests.references.cut_joints import Neighbours, at_factory_edges
 from tests.references.cut_replay import HAIR, ReplayError, alike, replay

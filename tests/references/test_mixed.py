@@ -18,7 +18,7 @@ import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from models.job.data import Rules
-from solver.search import mixed
+from solver.search.bonds import mixed
 from solver.search.found import Only
 from solver.stock.ends import End, Share, share_ends
 from solver.stock.mix import Mix, cartons_holding, shortest_for

@@ -8,7 +8,7 @@ from functools import cache
 from models.floor.layout import Figures, Layout, Verdict
 from models.job.data import Job, Kind
 from models.lengths import TICKS_PER_MM as MM
-from solver.search.finish import Bounds, finish
+from solver.search.outcome.finish import Bounds, finish
 from tests.search.floors import ALONG_Y, box, job_of, laid_alone
 
 JOB = job_of(box(3600, 3600))

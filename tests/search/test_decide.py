@@ -14,7 +14,7 @@ from models.lengths import TICKS_PER_MM as MM
 from solver.search import solve
 from solver.search.choices import open_lengths
 from solver.search.decide import decide
-from solver.search.pick import Grade, grade
+from solver.search.outcome.pick import Grade, grade
 from tests.search.floors import (
     PLANK,
     STAGGERED,

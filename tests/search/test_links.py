@@ -12,9 +12,9 @@ from models.floor.zone import Zone, zone_of
 from models.job.carve.plan import plan_of
 from models.job.data import Bond, BondKind, Direction, Job, Link, Product, Share
 from models.lengths import TICKS_PER_MM as MM
+from solver.search.bonds.grid import row_offsets
 from solver.search.draft import Draft, draft
 from solver.search.found import QUICK, Found
-from solver.search.grid import row_offsets
 from solver.search.links import carried, lines_apart
 from solver.search.zones import Watch, search_zones
 from tests.floor.rooms import area_in

@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from models.lengths import TICKS_PER_INCH as INCH
 from models.program.spans import Choice
+from solver.search.bonds.lay import earlier_meets, judge, lay
 from solver.search.found import Found
-from solver.search.lay import earlier_meets, judge, lay
 from solver.search.pool import FAR, improved, merge
 from tests.program.solved import choice_of, meet_of, span_of
 from tests.search.choices import choices

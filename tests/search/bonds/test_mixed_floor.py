@@ -7,11 +7,11 @@ from dataclasses import replace
 import pytest
 
 from models.job.data import Rules
+from solver.search.bonds.mixed_floor import Cost, Work, better, lay, spread_of, with_needs, work_of
+from solver.search.bonds.mixed_row import Filled
+from solver.search.bonds.patterns import patterns_of
 from solver.search.draft import zone_stock
 from solver.search.found import Only
-from solver.search.mixed_floor import Cost, Work, better, lay, spread_of, with_needs, work_of
-from solver.search.mixed_row import Filled
-from solver.search.patterns import patterns_of
 from solver.stock.mix import mix_of
 from tests.search.mixed_floors import box, must, task_of
 

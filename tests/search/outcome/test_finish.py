@@ -10,7 +10,7 @@ import pytest
 from models.floor.layout import Layout
 from models.job.data import Axis, Bond, BondKind, Job, Rules
 from models.lengths import TICKS_PER_MM as MM
-from solver.search.finish import Bounds, finish
+from solver.search.outcome.finish import Bounds, finish
 from tests.search.floors import STRAIGHT, TILE, box, job_of, laid_alone, must
 
 

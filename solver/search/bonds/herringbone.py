@@ -16,8 +16,8 @@ from models.floor.pieces import Cut
 from models.floor.sizes import SAME
 from models.floor.zone import Zone
 from models.job.data import Job, Kind, Point
+from solver.search.bonds.corners import corners, ways_to_move
 from solver.search.bounds import cover_of, together
-from solver.search.corners import corners, ways_to_move
 from solver.search.draft import zone_stock
 from solver.search.found import Found, Say, Searched, Stop, Task
 from solver.stock.bound import least_units

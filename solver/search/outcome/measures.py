@@ -14,8 +14,8 @@ from models.floor.zone import Edge
 from models.job.data import BondKind, Centred, Sight
 from models.program.joints import STAIR_SAME
 from models.program.spans import Meet, gap, meets_of
-from solver.search import mixed_measures
 from solver.search.draft import Draft
+from solver.search.outcome import mixed_measures
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,11 +9,11 @@ from dataclasses import replace
 from models.floor.layout import Layout, Verdict
 from models.floor.zone import Edge
 from models.job.data import BondKind, Job, Kind, Limit
-from solver.search import measures
 from solver.search.draft import Draft
 from solver.search.floordraft import FloorDraft
 from solver.search.links import lines_apart
-from solver.search.measures import Measure, at_least, at_most
+from solver.search.outcome import measures
+from solver.search.outcome.measures import Measure, at_least, at_most
 
 LEAST: dict[str, Callable[[Draft], Measure]] = {
     "smallest_cut": measures.smallest_cut,

@@ -7,13 +7,13 @@ from dataclasses import dataclass, replace
 
 from models.floor.zone import Zone
 from models.program.spans import Choice, allowed, end_piece, start_piece
+from solver.search.bonds.improve import improve
+from solver.search.bonds.lay import Laid, earlier_meets, judge, lay
+from solver.search.bonds.patterns import Pattern, patterns_of
 from solver.search.bounds import cover_of, flow_bound, quick_bound, together
 from solver.search.draft import zone_stock
 from solver.search.engine import best_offsets
 from solver.search.found import Found, Say, Searched, Stop, Task
-from solver.search.improve import improve
-from solver.search.lay import Laid, earlier_meets, judge, lay
-from solver.search.patterns import Pattern, patterns_of
 from solver.stock.parts import Stock
 
 SMALL_UNITS = 40

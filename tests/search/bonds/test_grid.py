@@ -10,8 +10,8 @@ import pytest
 from models.floor.runs import Run, runs_of, slabs
 from models.job.data import Axis, Bond, BondKind, Centred, CentreOn, Job, Kind, Rules
 from models.lengths import TICKS_PER_MM as MM
+from solver.search.bonds.grid import row_offsets, search
 from solver.search.found import Searched
-from solver.search.grid import row_offsets, search
 from tests.search.floors import PLANK, STRAIGHT, TILE, box, job_of, must, task_of, zone_in
 
 THIRD = Bond(BondKind.STEPPED, Fraction(1, 3))

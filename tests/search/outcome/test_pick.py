@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from models.floor.layout import Layout
 from models.job.data import Kind
 from models.lengths import TICKS_PER_MM as MM
-from solver.search.pick import best_three, differ, dominated, grade, tell
+from solver.search.outcome.pick import best_three, differ, dominated, grade, tell
 from tests.search.layouts import CROSSWISE, layout, verdict
 
 FEWEST = layout(1)

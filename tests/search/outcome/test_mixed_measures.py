@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from models.floor.runs import Run
 from models.program.spans import gap, meets_of
-from solver.search.mixed_measures import distance, joint_offset, second_joint_offset, within
+from solver.search.outcome.mixed_measures import distance, joint_offset, second_joint_offset, within
 
 
 def runs(*spans: tuple[int, int]) -> list[Run]:

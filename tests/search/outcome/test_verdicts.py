@@ -9,7 +9,7 @@ import pytest
 from models.floor.layout import Verdict
 from models.job.data import Axis, Centred, CentreOn, Kind, Limit, Rules, Sight
 from models.lengths import TICKS_PER_MM as MM
-from solver.search.verdicts import explain, verdicts
+from solver.search.outcome.verdicts import explain, verdicts
 from tests.search.floors import STRAIGHT, TILE, box, job_of, laid, must, prefer
 from tests.search.layouts import layout, verdict
 

@@ -16,9 +16,7 @@ from models.floor.cells import RunCells, pieces_in_cells
 from models.floor.combs import longest_comb
 from models.floor.sizes import SAME
 from models.job.data import Kind, Marks
-from solver.search.draft import zone_stock
-from solver.search.found import Found, Say, Searched, Stop, Task
-from solver.search.mixed_floor import (
+from solver.search.bonds.mixed_floor import (
     Cost,
     Spread,
     Work,
@@ -28,8 +26,10 @@ from solver.search.mixed_floor import (
     with_needs,
     work_of,
 )
-from solver.search.mixed_row import cells_of
-from solver.search.patterns import Pattern, patterns_of
+from solver.search.bonds.mixed_row import cells_of
+from solver.search.bonds.patterns import Pattern, patterns_of
+from solver.search.draft import zone_stock
+from solver.search.found import Found, Say, Searched, Stop, Task
 from solver.stock.mix import (
     Mix,
     cartons_at_least,

@@ -8,8 +8,8 @@ import pytest
 
 from models.job.data import Axis, Centred, CentreOn, Kind, Rules, Sight
 from models.lengths import TICKS_PER_MM as MM
-from solver.search import measures
-from solver.search.measures import NOTHING, Measure
+from solver.search.outcome import measures
+from solver.search.outcome.measures import NOTHING, Measure
 from tests.search.floors import STRAIGHT, TILE, box, job_of, laid, must
 
 ROOM = box(3100, 1000)

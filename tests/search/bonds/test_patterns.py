@@ -12,7 +12,7 @@ from shapely.geometry import box as shape_of
 from models.floor.runs import Run, runs_of, slabs
 from models.job.data import Axis, Centred, CentreOn, Job, Kind, Rules
 from models.lengths import TICKS_PER_MM as MM
-from solver.search.patterns import bound_spans, choice_of, patterns_of
+from solver.search.bonds.patterns import bound_spans, choice_of, patterns_of
 from tests.search.floors import PLANK, box, job_of, must, prefer, task_of, with_rules, zone_in
 
 SAWN = 4 * MM

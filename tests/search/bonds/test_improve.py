@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 
 from models.lengths import TICKS_PER_INCH as INCH
 from models.program.spans import Choice
-from solver.search.improve import improve
-from solver.search.lay import Laid, earlier_meets, judge, lay
+from solver.search.bonds.improve import improve
+from solver.search.bonds.lay import Laid, earlier_meets, judge, lay
 from tests.program.laid import cost_of
 from tests.program.solved import choice_of, span_of
 from tests.search.choices import choices

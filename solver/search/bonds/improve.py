@@ -18,7 +18,7 @@ from models.program.spans import (
     start_piece,
     unit_places,
 )
-from solver.search.lay import Laid, judge, stairs
+from solver.search.bonds.lay import Laid, judge, stairs
 
 
 def improve(choice: Choice, laid: Laid, at_least: int, seed: int, moves: int) -> Laid:

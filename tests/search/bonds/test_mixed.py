@@ -13,9 +13,9 @@ from models.floor.pieces import Cut
 from models.floor.sizes import SAME
 from models.job.data import Kind, Limit, Rules
 from models.lengths import TICKS_PER_MM as MM
-from solver.search import mixed
+from solver.search.bonds import mixed
 from solver.search.found import QUICK, Found, Only, Searched, Task
-from solver.search.mixed_measures import joint_offset, second_joint_offset
+from solver.search.outcome.mixed_measures import joint_offset, second_joint_offset
 from solver.stock.mix import cartons_at_least, mix_of, needs_by_length, units_at_least
 from tests.search.mixed_floors import PLANKS, box, cartons_of, cut, must, packed, task_of
 

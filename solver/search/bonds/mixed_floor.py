@@ -14,8 +14,8 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from models.program.spans import Choice, Meet
-from solver.search.mixed_measures import distance, within
-from solver.search.mixed_row import BROKEN, Filled, Filler, Lane, Near, Prices
+from solver.search.bonds.mixed_row import BROKEN, Filled, Filler, Lane, Near, Prices
+from solver.search.outcome.mixed_measures import distance, within
 from solver.stock.ends import End, Share, may_turn, share_ends
 from solver.stock.mix import Mix, cartons_holding, hand_out, needs_by_length, shortest_for
 from solver.stock.parts import Stock

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from models.floor.sizes import SAME
 from models.program.spans import Span
-from solver.search.mixed_row import BROKEN, Bars, Filled, Filler, Lane, Near, Prices, cells_of
+from solver.search.bonds.mixed_row import BROKEN, Bars, Filled, Filler, Lane, Near, Prices, cells_of
 from solver.stock.mix import Mix
 
 MIX: Mix = ((100, 2), (60, 2), (40, 2))

@@ -11,13 +11,13 @@ from models.floor.layout import Figures, Layout, Piece, RowPlan, ZoneLayout
 from models.floor.runs import rows_count
 from models.floor.zone import Edge
 from models.job.data import BondKind, Kind
-from solver.search import measures
-from solver.search.chalk import cross_line, middle_corner, start_row
 from solver.search.draft import Draft
 from solver.search.floordraft import FloorDraft
-from solver.search.measures import Measure
-from solver.search.needs import bought_mm2, needs_of
-from solver.search.verdicts import floor_verdicts
+from solver.search.outcome import measures
+from solver.search.outcome.chalk import cross_line, middle_corner, start_row
+from solver.search.outcome.measures import Measure
+from solver.search.outcome.needs import bought_mm2, needs_of
+from solver.search.outcome.verdicts import floor_verdicts
 from solver.stock.parts import quarter_turned
 
 

@@ -14,7 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from models.job.data import Job
-from solver.search.needs import cartons_for, needs_of
+from solver.search.outcome.needs import cartons_for, needs_of
 from tests.search.floors import PLANK, box, job_of, laid_alone
 
 BOXED = replace(PLANK, per_carton=4)

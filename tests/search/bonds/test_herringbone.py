@@ -15,12 +15,12 @@ from models.job.carve.area import Area
 from models.job.carve.plan import plan_of
 from models.job.data import Axis, Bond, BondKind, Centred, CentreOn, Job, Kind, Product, Rules
 from models.lengths import TICKS_PER_MM as MM
+from solver.search.bonds.corners import corners
+from solver.search.bonds.herringbone import Weigher, search
+from solver.search.bonds.herringbone_mirror import reflect_herringbone
 from solver.search.bounds import cover_of
-from solver.search.corners import corners
 from solver.search.draft import draft, zone_stock
 from solver.search.found import QUICK, Found, Searched
-from solver.search.herringbone import Weigher, search
-from solver.search.herringbone_mirror import reflect_herringbone
 from solver.search.mirror import mirrored_point
 from solver.stock.herringbone import herringbone_parts
 from solver.stock.pack import pack
