@@ -37,6 +37,7 @@ def plan_of(job: Job, values: Mapping[str, int] = NOTHING_CHOSEN) -> Plan:
     for number in order:
         patches += reflected(fixed, site, floor, number)
         floor = divide(fixed, site, patches)
+    _check_none_left(fixed, floor)
     floor = trimmed(fixed, site, floor)
     check_mirrored(fixed, floor)
     return Plan(fixed, chosen, _areas(fixed, floor))
@@ -69,14 +70,8 @@ def _area(job: Job, floor: Floor, part: Part, labels: Labels) -> Area:
     return Area(part.name, laying, outer, tuple(holes), sides, around, lot.mirrors)
 
 
-def _check_all_laid(job: Job, floor: Floor, parts: list[Part]) -> None:
-    """Refuse a zone without floor, and a field in several parts."""
-    laid = [floor.lots[part.lot].zone for part in parts]
-    for number, zone in enumerate(job.zones):
-        if number not in laid:
-            raise CarveError(
-                zone.name, "has no floor left", "make the other zones smaller, or leave it out"
-            )
+def _check_none_left(job: Job, floor: Floor) -> None:
+    """Refuse floor that neither the field nor any other zone takes."""
     spare = [face for face, owner in enumerate(floor.owners) if owner == REST]
     places = [
         near(place_in(joined(floor.mesh, group)), job.system, "")
@@ -90,6 +85,16 @@ def _check_all_laid(job: Job, floor: Floor, parts: list[Part]) -> None:
             f"takes one part of the floor and leaves {others}, at {' and '.join(places)}",
             "give each part left a zone of its own, with 'part_at' or 'mirror'",
         )
+
+
+def _check_all_laid(job: Job, floor: Floor, parts: list[Part]) -> None:
+    """Refuse a zone without floor, and a field in several parts."""
+    laid = [floor.lots[part.lot].zone for part in parts]
+    for number, zone in enumerate(job.zones):
+        if number not in laid:
+            raise CarveError(
+                zone.name, "has no floor left", "make the other zones smaller, or leave it out"
+            )
     fields = [part for part, n in zip(parts, laid, strict=True) if n == len(job.zones) - 1]
     if len(fields) > 1:
         places = [near(place_in(part.shape), job.system, "") for part in fields]

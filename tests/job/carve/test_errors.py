@@ -199,6 +199,14 @@ FIELD_AT = laying("field", Rest((1, 1)), (FIELD,))
             [BAND, rug(0, 590_000, 450_000, 600_000), laying("east", Mirror("field", "upright"))],
             "leaves another, at [2421.9 mm, 1859.4 mm]",
         ),
+        (
+            [
+                replace(BAND, trim=1_000),
+                rug(0, 590_000, 450_000, 600_000),
+                laying("east", Mirror("field", "upright")),
+            ],
+            "leaves another, at [2421.9 mm, 1859.4 mm]",
+        ),
     ],
 )
 def test_mirrors_of_a_field_with_a_part_of_its_own(zones: list[Laying], words: str) -> None:
