@@ -1,4 +1,4 @@
-"""The benchmark: ``python -m solver.bench [JOB ...]`` prints one dated markdown table.
+"""The benchmark: ``python -m solver.bench [JOB ...]`` prints two dated markdown tables.
 
 Every job is solved in a process of its own, so that peak memory is that job's alone. Beside
 the search stand three simple ways to lay the same job (see ``solver.baselines``).
@@ -7,11 +7,13 @@ the search stand three simple ways to lay the same job (see ``solver.baselines``
 from __future__ import annotations
 
 import argparse
+import math
 import multiprocessing
 import platform
 import resource
 import sys
 import time
+from collections import defaultdict
 from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
@@ -20,7 +22,6 @@ from importlib.metadata import version
 
 from shapely.geometry import Polygon
 
-from models.job.carve.plan import plan_of
 from models.job.data import Job
 from models.job.reader import read_job
 from models.lengths import TICKS_PER_FOOT
@@ -28,6 +29,7 @@ from scenarios.catalogue import SCENARIOS
 from scenarios.series import AREAS, hall
 from solver.baselines import Baseline, by_hand_rule, by_scan, fresh_units
 from solver.search import solve
+from solver.search.decide import decide
 
 HALL = "hall-"
 MARK = " *"
@@ -41,11 +43,28 @@ that breaks fewest rules with least units; at least: the bound over every layout
 admits. Memory is the peak resident size of the solving process. Hand rule: its start line,
 each row begun with the offcut of the row before; fresh: the same with a new unit for every
 cut; scan: every start line one tape step apart in every direction, each laid as by hand.
-Simple ways lay every zone by itself, lengths left open at their least, and add up; they
-are left empty where a zone is a herringbone or of several lengths.
+Simple ways lay every zone by itself, lengths left open as the search decided them, and add
+up; they are left empty where a zone is a herringbone or of several lengths.
 A star marks a simple layout that breaks the job's limits on cuts, ends or joints; the last
 column counts the must and prefer rules broken in ours.
 """
+
+WASTE = """\
+Waste is what is bought over the floor laid, in per cent, spares left out. By area: the units
+the floor's area alone comes to, product by product; what lies between it and at least is
+what the rules cost: a rip or an end that no other piece may share a unit with.
+"""
+
+WASTE_HEADINGS = (
+    "job",
+    "by area",
+    "at least",
+    "units",
+    "least waste %",
+    "waste %",
+    "hand rule %",
+    "fresh %",
+)
 
 HEADINGS = (
     "job",
@@ -66,10 +85,11 @@ HEADINGS = (
 
 @dataclass(frozen=True, slots=True)
 class Search:
-    """One search: units and their bound, rules broken (must, prefer), seconds, peak MiB."""
+    """One search: units, bound, waste in %, rules broken (must, prefer), seconds, peak MiB."""
 
     units: int
     at_least: int
+    waste: float
     broken: tuple[int, int]
     seconds: float
     peak: float
@@ -77,10 +97,11 @@ class Search:
 
 @dataclass(frozen=True, slots=True)
 class Result:
-    """One line of the table."""
+    """One line of each table; ``floor_units`` is what the floor's area comes to by product."""
 
     job: str
     square_feet: float
+    floor_units: tuple[float, ...]
     first: Search
     search: Search
     hand: Baseline | None
@@ -105,6 +126,23 @@ class Result:
             "{} + {}".format(*ours.broken),
         )
 
+    def waste_cells(self) -> tuple[str, ...]:
+        """The line of the waste table, in the order of ``WASTE_HEADINGS``."""
+        ours, simple = self.search, (self.hand, self.fresh)
+        return (
+            self.job,
+            str(sum(math.ceil(share - 1e-6) for share in self.floor_units)),
+            str(ours.at_least),
+            str(ours.units),
+            self._over(ours.at_least) if self.hand else "",
+            f"{ours.waste:.1f}",
+            *(self._over(one.units) if one else "" for one in simple),
+        )
+
+    def _over(self, units: int) -> str:
+        floor = sum(self.floor_units)
+        return f"{(units - floor) / floor * 100:.1f}"
+
 
 def _simply(laid: Baseline | None) -> str:
     """The units of a simple layout, marked when it breaks a limit; nothing when there is none."""
@@ -128,13 +166,26 @@ def load(name: str) -> Job:
 def measure(name: str) -> Result:
     """Solve one job and lay it in the simple ways."""
     first, search = _apart(name, at_once=True), _apart(name, at_once=False)
-    job = load(name)
-    floor = sum(Polygon(area.outer, area.holes).area for area in plan_of(job).areas)
+    plan = decide(load(name), lambda _: None, lambda: False)
+    job, sizes = plan.job, [Polygon(area.outer, area.holes).area for area in plan.areas]
+    shares: defaultdict[str, float] = defaultdict(float)
+    for area, size in zip(plan.areas, sizes, strict=True):
+        length, width = job.product_of(area.laying).pitch
+        shares[area.laying.product] += size / (length * width)
     began = time.perf_counter()
     scan = by_scan(job)
     seconds = time.perf_counter() - began
-    area = floor / TICKS_PER_FOOT**2
-    return Result(name, area, first, search, by_hand_rule(job), fresh_units(job), scan, seconds)
+    return Result(
+        name,
+        sum(sizes) / TICKS_PER_FOOT**2,
+        tuple(shares[product] for product in sorted(shares)),
+        first,
+        search,
+        by_hand_rule(job),
+        fresh_units(job),
+        scan,
+        seconds,
+    )
 
 
 def _apart(name: str, at_once: bool) -> Search:
@@ -154,13 +205,21 @@ def _search(name: str, at_once: bool) -> Search:
     best = min(figures, key=lambda f: (f.broken_must, f.units, f.broken_prefer))
     peak = sum(resource.getrusage(who).ru_maxrss for who in (MINE, CHILDREN)) / RSS_PER_MIB
     broken = (best.broken_must, best.broken_prefer)
-    return Search(best.units, best.units_at_least, broken, seconds, peak)
+    return Search(best.units, best.units_at_least, best.waste_percent, broken, seconds, peak)
 
 
 def table(results: Sequence[Result]) -> str:
     """The results as a markdown table."""
-    rows = [HEADINGS, tuple("-" * len(heading) for heading in HEADINGS)]
-    rows += [result.cells() for result in results]
+    return _markdown(HEADINGS, [result.cells() for result in results])
+
+
+def waste_table(results: Sequence[Result]) -> str:
+    """What each way wastes, and what the rules cost, as a markdown table."""
+    return _markdown(WASTE_HEADINGS, [result.waste_cells() for result in results])
+
+
+def _markdown(headings: tuple[str, ...], lines: Sequence[tuple[str, ...]]) -> str:
+    rows = [headings, tuple("-" * len(heading) for heading in headings), *lines]
     return "\n".join("| " + " | ".join(row) + " |" for row in rows)
 
 
@@ -188,7 +247,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     for name in wanted:
         print(f"measuring {name}", file=sys.stderr)
         results.append(measure(name))
-    print(f"{heading()}\n{table(results)}")
+    print(f"{heading()}\n{table(results)}\n\n{WASTE}\n{waste_table(results)}")
     return 0
 
 

@@ -8,13 +8,25 @@ import pytest
 
 from scenarios.series import AREAS
 from solver.baselines import Baseline
-from solver.bench import HEADINGS, Result, Search, heading, load, main, measure, names, table
+from solver.bench import (
+    HEADINGS,
+    Result,
+    Search,
+    heading,
+    load,
+    main,
+    measure,
+    names,
+    table,
+    waste_table,
+)
 
-SEARCH = Search(units=125, at_least=124, broken=(0, 1), seconds=1.5, peak=130.0)
+SEARCH = Search(units=125, at_least=124, waste=2.5, broken=(0, 1), seconds=1.5, peak=130.0)
 RESULT = Result(
     job="reading-room",
     square_feet=243.9,
-    first=Search(126, 122, (0, 1), 0.25, 120.0),
+    floor_units=(121.95,),
+    first=Search(126, 122, 3.3, (0, 1), 0.25, 120.0),
     search=SEARCH,
     hand=Baseline(126, 37592, kept=True),
     fresh=Baseline(146, 37592, kept=False),
@@ -41,6 +53,13 @@ def test_one_line_a_job_under_the_headings() -> None:
 def test_a_job_no_simple_way_lays_has_empty_cells() -> None:
     line = table([replace(RESULT, hand=None, fresh=None, scan=None)]).splitlines()[-1]
     assert line.endswith("| 130 |  |  |  |  | 0 + 1 |")
+
+
+def test_waste_is_beside_the_simple_ways_and_the_area_alone() -> None:
+    line = waste_table([RESULT]).splitlines()[-1]
+    assert line == "| reading-room | 122 | 124 | 125 | 1.7 | 2.5 | 3.3 | 19.7 |"
+    bare = waste_table([replace(RESULT, hand=None, fresh=None)]).splitlines()[-1]
+    assert bare == "| reading-room | 122 | 124 | 125 |  | 2.5 |  |  |"
 
 
 def test_the_heading_is_dated_and_states_the_protocol() -> None:
