@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import groupby
 
 import shapely
 from shapely import Polygon
@@ -15,6 +14,7 @@ from models.job.carve.area import CarveError
 from models.job.carve.mesh import is_slip, rings_of
 from models.job.carve.snap import drawn_to
 from models.job.carve.strips import Leg, strips
+from models.job.carve.whole_walls import put_onto_arcs, whole_walls
 from models.job.data import (
     Band,
     Border,
@@ -92,7 +92,7 @@ def _shapes(job: Job, zone: Laying) -> Iterator[tuple[str, Laying, Ring]]:
     shape = zone.shape
     match shape:
         case Outline():
-            yield zone.name, zone, shape.ring
+            yield zone.name, zone, put_onto_arcs(shape.ring, job)
         case Fill():
             yield zone.name, zone, _feature(job, zone, shape.feature).outline
         case Band():
@@ -120,15 +120,10 @@ def _along(zone: Laying, job: Job) -> list[Leg]:
     """The walk along the walls, with a border along those the zone names; an arc is one leg."""
     assert isinstance(zone.shape, Border)
     chosen = set(zone.shape.walls)
-    count = len(job.walls)
-    first = next((i for i in range(count) if job.walls[i - 1].name != job.walls[i].name), 0)
-    order = [(first + i) % count for i in range(count)]
-    legs = []
-    for name, group in groupby(order, lambda i: job.walls[i].name):
-        sides = list(group)
-        corners = (*(job.walls[i].start for i in sides), job.walls[sides[-1]].end)
-        legs.append(Leg(min(sides), corners, f"{zone.name}, {name}" if name in chosen else ""))
-    return legs
+    return [
+        Leg(wall.number, wall.corners, f"{zone.name}, {wall.name}" if wall.name in chosen else "")
+        for wall in whole_walls(job)
+    ]
 
 
 def _round(zone: Laying, feature: Feature) -> list[Leg]:

@@ -10,8 +10,18 @@ from models.job.arcs import arc_corners, rising
 from models.job.carve.area import CarveError
 from models.job.carve.plan import plan_of
 from models.job.carve.strips import Leg, strips
-from models.job.data import Job, Point, Ring
-from tests.job.carve.rooms import border, box, carved, job_of, overlap, shape_of, turned
+from models.job.data import Job, Outline, Point, Rest, Ring
+from tests.job.carve.rooms import (
+    border,
+    box,
+    carved,
+    job_of,
+    laying,
+    names_beside,
+    overlap,
+    shape_of,
+    turned,
+)
 
 MM = 320
 WALLS = ("sea wall", "bow", "porch wall", "stair wall")
@@ -160,3 +170,33 @@ def test_a_notch_narrower_than_the_border_vanishes_in_its_inner_curve() -> None:
     )
     ((_, ring),) = strips(legs, 100, mitred=True, zone="border")
     assert set(ring) >= {(0, 100), (900, 100), *corners}
+
+
+@pytest.mark.parametrize("share", [0.5, 0.37, 0.81])
+@pytest.mark.parametrize("degrees", [0, 17])
+def test_a_zone_along_part_of_an_arc_leaves_no_slips(share: float, degrees: float) -> None:
+    # The bow's circle: radius 2425 mm round (3575, 1800); the bow turns by 95.85 degrees.
+    angle = math.radians(-47.925 + share * 95.85)
+    end = (
+        round((3_575 + 2_425 * math.cos(angle)) * MM),
+        round((1_800 + 2_425 * math.sin(angle)) * MM),
+    )
+    start = (5_200 * MM, 0)
+    arc = arc_corners(start, end, math.radians(share * 95.85 / 2))
+    zone = laying("bay", Outline(turned((start, *arc, end, (4_800 * MM, end[1])), degrees)))
+    job = bowed(800 * MM)
+    names = [wall.name for wall in job.walls]
+    areas = carved(job_of(turned(job.room, degrees), zone, walls=names))
+    assert set(names_beside(areas["bay"])) == {"bow", "field"}
+    assert names_beside(areas["bay"]).count("field") == 2
+    assert areas["field"].holes == ()
+    assert set(areas["bay"].outer[1:-2]) & set(turned(job.room, degrees))
+
+
+def test_a_chord_of_an_arc_stays_straight() -> None:
+    job = bowed(800 * MM)
+    chord = ((5_200 * MM, 0), (5_200 * MM, 3_600 * MM), (4_000 * MM, 3_600 * MM), (4_000 * MM, 0))
+    zones = laying("mat", Outline(chord)), laying("bay", Rest((5_900 * MM, 1_800 * MM)))
+    areas = carved(job_of(job.room, *zones, walls=[wall.name for wall in job.walls]))
+    assert set(areas["mat"].outer) == set(chord)
+    assert set(names_beside(areas["bay"])) == {"mat", "bow"}
