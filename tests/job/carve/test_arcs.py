@@ -200,3 +200,10 @@ def test_a_chord_of_an_arc_stays_straight() -> None:
     areas = carved(job_of(job.room, *zones, walls=[wall.name for wall in job.walls]))
     assert set(areas["mat"].outer) == set(chord)
     assert set(names_beside(areas["bay"])) == {"mat", "bow"}
+
+
+def test_a_mitre_cannot_be_straight_in_a_corner_as_sharp_as_a_needle() -> None:
+    job = bowed(-1_750 * MM)
+    with pytest.raises(CarveError, match="zone 'border' is too wide for a side as short as that"):
+        plan_of(bordered(job, 100 * MM, *WALLS, mitred=True))
+    assert len(plan_of(bordered(job, 100 * MM, *WALLS)).areas) == 5
