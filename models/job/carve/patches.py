@@ -11,9 +11,10 @@ from shapely import Polygon
 
 from models.job.angles import between, rightward
 from models.job.carve.area import CarveError
+from models.job.carve.ends import Leg
 from models.job.carve.mesh import is_slip, rings_of
 from models.job.carve.snap import drawn_to
-from models.job.carve.strips import Leg, strips
+from models.job.carve.strips import strips
 from models.job.carve.whole_walls import put_onto_arcs, whole_walls
 from models.job.data import (
     Band,

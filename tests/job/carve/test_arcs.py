@@ -8,8 +8,9 @@ from shapely import Polygon
 
 from models.job.arcs import arc_corners, rising
 from models.job.carve.area import CarveError
+from models.job.carve.ends import Leg
 from models.job.carve.plan import plan_of
-from models.job.carve.strips import Leg, strips
+from models.job.carve.strips import strips
 from models.job.data import Job, Outline, Point, Rest, Ring
 from tests.job.carve.rooms import (
     border,
