@@ -29,7 +29,7 @@ from solver.stock.trims import (
 from solver.stock.wanted import SAME, Want
 
 MANY = 4
-"""From so many pieces on any tree with the fewest cuts will do, however late the first is free."""
+"""With so many pieces any tree with the fewest cuts will do, with more any tree at all."""
 
 
 class Cost(NamedTuple):
@@ -93,7 +93,7 @@ class _Search:
         for found in self._splits(region, members):
             if best is None or found[0] < best[0]:
                 best = found
-                if best[0] <= least:
+                if best[0] <= least or len(members) > MANY:
                     break
         return best
 
@@ -217,7 +217,9 @@ class _Search:
 
 
 def _shared_out(members: Members) -> Iterator[tuple[Members, Members]]:
-    for count in range(1, len(members)):
+    """Every way to share pieces out between two halves, those with one piece by itself first."""
+    counts = range(1, len(members))
+    for count in sorted(counts, key=lambda count: min(count, len(members) - count)):
         for low in combinations(members, count):
             yield low, tuple(member for member in members if member not in low)
 

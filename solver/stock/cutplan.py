@@ -34,6 +34,7 @@ class StepKind(Enum):
     SLANTED_RIP = "tapered rip"
     SHAPE = "cut to shape"
     NO_CUT = "no cut"
+    TOO_SMALL = "too small to cut"
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +64,8 @@ class Part:
 class Step:
     """One cut, made in ``source`` (the unit itself, or an offcut) for ``piece``.
 
-    Of kind ``NO_CUT`` it is none: what it is made in is the piece already.
+    Of kind ``NO_CUT`` it is none: what it is made in is the piece already. Of kind
+    ``TOO_SMALL`` there is no piece either: the joint takes its place.
 
     ``trim`` says along which axis, from which side and how far it is measured; None when
     the piece, by now the rectangle round it, is cut to shape. ``factory`` tells whether that
@@ -179,7 +181,8 @@ def _units(mine: Mapping[str, Sequence[Laid]], products: Mapping[str, Product]) 
     """The units with a cut piece; units that are alike are arranged alike, once."""
     known: dict[object, Tree | None] = {}
     found = []
-    for name, members in mine.items():
+    for name, all_members in mine.items():
+        members = [each for each in all_members if not each.want.gone]
         if not any(each.piece.cut for each in members):
             continue
         product = products[members[0].product]
@@ -204,9 +207,12 @@ class _Bench:
         self.units, self.products = units, products
         self._parts: dict[str, list[tuple[str, Tree]]] = {}
         self._named: dict[str, int] = {}
+        self._spent: set[str] = set()
 
     def cuts(self, laid: Laid, number: int) -> list[Step]:
         """The cuts that set one piece free; the bench then has what they leave."""
+        if laid.want.gone:
+            return [self._nothing(laid, number)]
         unit = self.units[laid.piece.unit]
         member = unit.pieces.index(laid.piece)
         fresh = unit.name not in self._parts
@@ -234,6 +240,17 @@ class _Bench:
             )
             for i, (kind, trim, of, measured, other) in enumerate(found)
         ]  # fmt: skip
+
+    def _nothing(self, laid: Laid, number: int) -> Step:
+        """The line of a piece that is all joint; a unit ordered for it alone is opened."""
+        piece = laid.piece
+        fresh = piece.unit not in self.units and piece.unit not in self._spent
+        self._spent.add(piece.unit)
+        return Step(
+            number, laid.zone, piece.row, piece.id, laid.product, piece.unit, piece.unit,
+            fresh, StepKind.TOO_SMALL, None, False, True, True, None,
+            piece.unit_length or None, piece.touches,
+        )  # fmt: skip
 
     def _keep(self, unit: Unit, tree: Tree) -> Part:
         count = self._named.get(unit.name, 0)

@@ -17,8 +17,6 @@ from solver.stock.parts import Sits
 
 SAME = 6
 """Sizes this close, in ticks (under 0.02 mm), are the same: nothing can be cut off."""
-LEAST = SAME + 1
-"""What a piece that would be all joint is taken to measure."""
 HAIR = 2
 """Ticks by which rounding may move a corner off the line it lies on."""
 
@@ -53,6 +51,11 @@ class Want:
     sits: tuple[Sits, Sits]
     taper: Taper | None = None
     shaped: bool = False
+
+    @property
+    def gone(self) -> bool:
+        """True when the joint takes all of it: there is nothing to cut, and nothing to lay."""
+        return min(self.size) <= SAME
 
     @property
     def half_turned(self) -> Want:
@@ -118,9 +121,7 @@ def want_of(piece: Piece, product: Product, walls: Walls) -> Want:
     box = (min(us), min(vs), max(us), max(vs))
     sits = (_sits(box, cell, held, 0), _sits(box, cell, held, 1))
     along, across = (
-        unit[axis]
-        if sits[axis] is Sits.FULL
-        else max(box[axis + 2] - box[axis] - product.joint, LEAST)
+        unit[axis] if sits[axis] is Sits.FULL else box[axis + 2] - box[axis] - product.joint
         for axis in (0, 1)
     )
     want = Want((along, across), sits)

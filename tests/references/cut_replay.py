@@ -37,7 +37,10 @@ class ReplayError(ValueError):
 
 @dataclass
 class Replay:
-    """What has been laid so far, units opened, and the parts still about."""
+    """What has been laid so far, units opened, and the parts still about.
+
+    ``hand`` has the part in hand, and the piece it is to become, until it is that.
+    """
 
     job: Job
     laid: dict[str, Polygon] = field(default_factory=dict)
@@ -47,17 +50,22 @@ class Replay:
     sizes: dict[str, tuple[float, float]] = field(default_factory=dict)
     meant_for: dict[str, list[str]] = field(default_factory=dict)
     number: int = 0
+    hand: tuple[str, str] | None = None
 
 
 def replay(job: Job, text: str) -> Replay:
     """Follow a cut list from its first line to its last."""
     state = Replay(job)
     for line in csv.DictReader(io.StringIO(text)):
-        if line["cut"] == "whole units":
-            _whole(state, line)
-        else:
-            _cut(state, line)
+        try:
+            (_whole if line["cut"] == "whole units" else _cut)(state, line)
+        except (KeyError, IndexError) as error:
+            raise ReplayError(f"cut {line['number']} makes no sense: {error}") from error
     require(not state.parts, f"parts left over: {sorted(state.parts)}")
+    for name, pieces in state.meant_for.items():
+        for piece in pieces:
+            own = state.units.get(piece, "none")
+            require(name.startswith(own), f"{piece} is not from {name}, but from {own}")
     return state
 
 
@@ -97,6 +105,7 @@ def _lay(state: Replay, piece: str, shape: Polygon) -> None:
 
 
 def _whole(state: Replay, line: Line) -> None:
+    require(state.hand is None, f"{state.hand} is in hand")
     names = names_in(line["piece"])
     require(len(names) == int(line["units opened"]), f"{line['piece']}: units opened")
     size = _unit(state, line)
@@ -114,10 +123,16 @@ def _cut(state: Replay, line: Line) -> None:
         require(unit == source and unit not in state.sizes, f"{where}: {unit} is opened twice")
         state.sizes[unit] = size
         state.parts[unit] = box(0, 0, *size)
+    if line["cut"] == "too small to cut":
+        state.parts.pop(unit if int(line["units opened"]) else "", None)
+        state.units[piece] = unit
+        _lay(state, piece, Polygon())
+        return
     require(source in state.parts, f"{where}: there is no {source}")
     require(source.startswith(unit), f"{where}: {source} is not of {unit}")
     require(piece in state.meant_for.get(source, [piece]), f"{where}: {source} is for others")
     state.units[piece] = unit
+    require(state.hand in (None, (source, piece)), f"{where}: {state.hand} is in hand")
     hand = state.parts.pop(source)
     if line["cut"] in AXES:
         hand = _sawn(state, line, hand, where)
@@ -126,8 +141,10 @@ def _cut(state: Replay, line: Line) -> None:
     if line["frees piece"] == "yes":
         _sizes_told(line, _product(state, line), hand, where)
         _lay(state, piece, hand)
+        state.hand = None
     else:
         state.parts[source] = hand
+        state.hand = (source, piece)
 
 
 def _sawn(state: Replay, line: Line, part: Polygon, where: str) -> Polygon:
@@ -196,7 +213,8 @@ def _put_by(state: Replay, line: Line, other: Polygon, where: str) -> None:
         area = other.area
         require(area <= HAIR * sum(state.sizes[line["unit"]]), f"{where}: {area:.2f} left")
         return
-    if line["other part along mm"] and other.area:
+    if line["other part along mm"]:
+        require(other.area > 0, f"{where}: no {name} is left")
         square = abs(other.area - other.envelope.area) < HAIR
         for axis, way in enumerate(("along", "across")):
             told = float(line[f"other part {way} mm"])
@@ -214,7 +232,7 @@ def _put_by(state: Replay, line: Line, other: Polygon, where: str) -> None:
 def _sizes_told(line: Line, product: Product, shape: Polygon, where: str) -> None:
     """The sizes told of a piece are those of what is in hand."""
     own = [shape.bounds[axis + 2] - shape.bounds[axis] for axis in (0, 1)]
-    told = [float(line[f"{name} most mm"]) for name in ("along", "across")]
+    told = [float(line[f"{name} most mm"] or "nan") for name in ("along", "across")]
     require(alike(own, told, product), f"{where}: {line['piece']} is {own}, not {told}")
 
 
