@@ -114,16 +114,22 @@ def _alone(before: Course, after: Course, *, convex: bool) -> tuple[End, End] | 
 
 def _butted(
     before: Course, after: Course, mitred: tuple[End, End], *, convex: bool
-) -> tuple[End, End] | None:
-    """The ends at a butted corner, from those it would have if it were mitred."""
+) -> tuple[End, End]:
+    """The ends at a butted corner, from those it would have if it were mitred.
+
+    It is mitred after all where an arc bends away from the edge the two strips would share.
+    """
     one, two = mitred
     through = _through(before, after)
     # The edge between the strips goes on the inner curve of the leg running through as far as
     # the other leg, or, where the floor turns round a corner, on its own as far as the other's.
-    pair = (before.off, after.own) if through == convex else (before.own, after.off)
-    met = meeting(*pair)
+    on_after = through == convex
+    met = meeting(before.off, after.own) if on_after else meeting(before.own, after.off)
     if met is None:
-        return None
+        return mitred
+    within = met.two if on_after else before.own.length - met.one
+    if (within > 0) != convex:
+        return mitred
     here, there = (met.one, rounded(met.spot)), (met.two, rounded(met.spot))
     if through and convex:
         cap = after.own.between(0.0, met.two)

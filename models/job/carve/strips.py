@@ -37,7 +37,7 @@ def strips(
     rings = [(legs[i].area, _ring(courses[i], *ends[i])) for i in order if legs[i].area]
     for area, ring in rings:
         if _crosses_itself(ring):
-            raise _too_wide(zone, area)
+            raise _too_sharp(zone, area) if mitred else _too_wide(zone, area)
     return tuple((area, ring) for area, ring in rings if twice_area(ring) > 0)
 
 
@@ -46,6 +46,15 @@ def _too_wide(zone: str, area: str) -> CarveError:
         zone,
         f"is too wide for a side as short as that of '{area}', where it overlaps itself",
         "make the border narrower, or leave that side out",
+    )
+
+
+def _too_sharp(zone: str, area: str) -> CarveError:
+    return CarveError(
+        zone,
+        f"cannot be mitred at a corner as sharp as that of '{area}', where a straight mitre would "
+        "cross the arc",
+        "write 'corners: butted', make the border narrower, or leave that side out",
     )
 
 

@@ -205,6 +205,15 @@ def test_a_chord_of_an_arc_stays_straight() -> None:
 
 def test_a_mitre_cannot_be_straight_in_a_corner_as_sharp_as_a_needle() -> None:
     job = bowed(-1_750 * MM)
-    with pytest.raises(CarveError, match="zone 'border' is too wide for a side as short as that"):
+    with pytest.raises(CarveError, match="zone 'border' cannot be mitred at a corner as sharp"):
         plan_of(bordered(job, 100 * MM, *WALLS, mitred=True))
     assert len(plan_of(bordered(job, 100 * MM, *WALLS)).areas) == 5
+
+
+def test_a_strip_that_cannot_be_carried_on_as_far_as_an_arcs_is_mitred() -> None:
+    job = bowed(971 * MM, 714 * MM, 2_205 * MM, 727 * MM, length=6_250 * MM, breadth=3_750 * MM)
+    plan = plan_of(bordered(job, 422 * MM, *WALLS))
+    field, inner = shape_of(plan.areas[-1]), set_in(job.room, 422 * MM)
+    assert field.symmetric_difference(inner).area <= 8 * inner.length
+    (edge,) = [s for s in plan.areas[1].sides if s.name == "border, porch wall"]
+    assert (6_250 * MM, 3_750 * MM) in (edge.start, edge.end)
