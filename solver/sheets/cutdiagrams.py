@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from shapely import Polygon
+from shapely import box as polygon_of
+
 from models.floor.layout import Layout
 from models.job.data import Job, Point
 from solver.sheets import ink
-from solver.sheets.boxes import Box, Segment
+from solver.sheets.boxes import Box, Segment, box_round
 from solver.sheets.heads import write_head
 from solver.sheets.labels import Label, Spot, around, place
 from solver.sheets.lettering import shorten
-from solver.sheets.page import Page
+from solver.sheets.page import Page, label_box
 from solver.sheets.view import Place
 from solver.sheets.zones import draw_arrows
 from solver.stock.cutplan import CutPlan, Unit
@@ -23,10 +26,14 @@ COLUMNS = 4
 GAP = 16.0
 TALLEST = 84.0
 """The most points a unit's width takes on paper."""
+NARROWEST = 100.0
+"""The least points a place is wide, for the names beside small pieces."""
 AIR, CAPTION, MARK = 11.0, 9.0, 9.0
 """Points kept free above a unit for the numbers of its cuts; a caption's height; the
 direction mark's width."""
 SIZE = 6.6
+NEAR = (1, 4, 8, 13, 19, 26, 34)
+"""How far from a small piece its name may stand, in points, near places first."""
 ABOUT = (
     "Every way a unit is cut up, once, to scale: pieces white, scrap hatched, cuts numbered in "
     "the order they are made. Units lie face up, the head end to the right; pieces are named "
@@ -59,7 +66,7 @@ def diagram_pages(job: Job, layout: Layout, plan: CutPlan) -> list[Page]:
         page = Page(job.system, landscape=True)
         more = f", page {len(pages) + 1}" if pages else ""
         body = write_head(page, job.name, f"Cutting diagrams {layout.rank}{more}", ABOUT)
-        style = style or _style(job, left, _wide(body))
+        style = style or _style(job, left, body.width)
         left = left[_draw_page(page, body, left, style) :]
         pages.append(page)
     return pages
@@ -67,28 +74,32 @@ def diagram_pages(job: Job, layout: Layout, plan: CutPlan) -> list[Page]:
 
 @dataclass(frozen=True, slots=True)
 class _Style:
-    """How a page's units are drawn: points a tick and direction mark, by product."""
+    """How units are drawn: points a tick and direction mark, by product; how many in a line."""
 
     scales: dict[str, float]
     marked: frozenset[str]
+    columns: int
 
 
-def _style(job: Job, found: Sequence[Diagram], wide: float) -> _Style:
+def _style(job: Job, found: Sequence[Diagram], room: float) -> _Style:
     """All units of a product to one scale, the longest of them as wide as its place."""
+    wide = (room - (COLUMNS - 1) * GAP) / COLUMNS
     scales: dict[str, float] = {}
     for diagram in found:
         unit = diagram.units[0]
         scale = min(wide / unit.size[0], TALLEST / unit.size[1])
         scales[unit.product] = min(scales.get(unit.product, scale), scale)
-    return _Style(scales, frozenset(p.name for p in job.products if p.directional))
+    widest = max(d.units[0].size[0] * scales[d.units[0].product] for d in found)
+    columns = max(COLUMNS, int((room + GAP) / (max(widest, NARROWEST) + GAP)))
+    return _Style(scales, frozenset(p.name for p in job.products if p.directional), columns)
 
 
 def _draw_page(page: Page, body: Box, left: Sequence[Diagram], style: _Style) -> int:
     """Draw as many patterns as the page takes, line by line; return how many."""
-    wide = _wide(body)
+    wide = (body.width - (style.columns - 1) * GAP) / style.columns
     top, drawn = body.top - 4, 0
     while drawn < len(left):
-        line = left[drawn : drawn + COLUMNS]
+        line = left[drawn : drawn + style.columns]
         tall = max(_tall(diagram.units[0], style) for diagram in line) + AIR + CAPTION + 8
         if top - tall < body.bottom and drawn:
             break
@@ -98,10 +109,6 @@ def _draw_page(page: Page, body: Box, left: Sequence[Diagram], style: _Style) ->
         top -= tall
         drawn += len(line)
     return drawn
-
-
-def _wide(body: Box) -> float:
-    return (body.width - (COLUMNS - 1) * GAP) / COLUMNS
 
 
 def _tall(unit: Unit, style: _Style) -> float:
@@ -139,13 +146,16 @@ def _draw(page: Page, box: Box, diagram: Diagram, style: _Style) -> None:
 
 
 def _name_pieces(page: Page, unit: Unit, rings: Sequence[Sequence[Place]], bounds: Box) -> None:
+    """Name the pieces, each inside if there is room; the small ones beside, with a leader."""
     shaped = shaped_members(unit.tree)
     for i, ring in enumerate(rings):
-        xs, ys = zip(*ring, strict=True)
-        thing = Box(min(xs), min(ys), max(xs), max(ys))
+        shape = Polygon(ring)
+        middle = (shape.centroid.x, shape.centroid.y)
         name = unit.pieces[i].id + ("*" if i in shaped else "")
-        label = Label(name, SIZE, (thing.middle, thing.middle), bold=True, leader_from=4)
-        place(page, label, list(around(thing, label)), bounds)
+        label = Label(name, SIZE, (middle, middle), bold=True, leader_from=3)
+        own = label_box(middle, name, SIZE, False, bold=True)
+        inside = [(middle, False)] if shape.contains(polygon_of(*own.grown(-0.5))) else []
+        place(page, label, [*inside, *around(box_round(middle, 2, 2), label, NEAR)], bounds)
 
 
 def _number_cuts(page: Page, cuts: Sequence[Segment], bounds: Box) -> None:
