@@ -28,7 +28,8 @@ def reflect(found: Found, area: Area, axis: Axis, width: int) -> Found:
         zone=zone,
         start_line=-found.start_line,
         runs=tuple(runs[i] for i in order),
-        offsets=tuple(found.offsets[i] for i in order) if runs else found.offsets,
+        # Units of several lengths have cells, not offsets.
+        offsets=tuple(found.offsets[i] for i in order) if found.offsets else (),
         cells=tuple(found.cells[i] for i in order) if found.cells else (),
     )
 

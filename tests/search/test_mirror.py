@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -17,7 +18,7 @@ from solver.search.found import Found
 from solver.search.mirror import mirrored_point, mirrored_vector, reflect
 from tests.floor.rooms import area_in
 from tests.search.floors import ALONG_X, PLANK, STAGGERED, STRAIGHT, TILE, box
-from tests.search.zoned import image, part, zoned
+from tests.search.zoned import bundles_of, image, part, zoned
 
 UPRIGHT = Axis("middle", (2000 * MM, 0), (0, 1))
 OBLIQUE = Axis("slant", (2000 * MM, 800 * MM), (2, 1))
@@ -144,3 +145,19 @@ def test_tile_on_an_axis_is_its_own_image() -> None:
     assert area_in(job, "other").mirrors == "one"
     xs = {x / MM for x, _ in area_in(job, "other").outer}
     assert xs == {500, 1700}
+
+
+def test_cells_of_several_lengths_lie_where_the_mirror_shows_them() -> None:
+    mixed = replace(PLANK, mix=((1200 * MM, 2), (600 * MM, 3)), per_carton=5)
+    zone = part("one", ELL, mixed, STAGGERED)
+    zones = [zone, image("other", zone, "middle")]
+    job = zoned(box(4000, 3000), zones, TILE, STRAIGHT, axes=[UPRIGHT], products=[mixed])
+    _, bundles = bundles_of(job)
+    pair = next(bundle for bundle in bundles if len(bundle.areas) == 2)
+    for one, other in pair.found:
+        turned = {
+            (-run.top, run.start, cells) for run, cells in zip(one.runs, one.cells, strict=True)
+        }
+        assert turned == {
+            (r.bottom, r.start, c) for r, c in zip(other.runs, other.cells, strict=True)
+        }
