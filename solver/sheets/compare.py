@@ -8,7 +8,7 @@ from solver.sheets import ink
 from solver.sheets.boxes import Box
 from solver.sheets.chalk import chalk
 from solver.sheets.comparefoot import Foot
-from solver.sheets.comparetable import Table, table_of, write_table
+from solver.sheets.comparetable import Table, shortened, table_of, write_table
 from solver.sheets.cuts import marked
 from solver.sheets.figures import figure_lines
 from solver.sheets.heads import write_head
@@ -25,6 +25,9 @@ NARROWEST = 26.0
 """A zone narrower than this on paper, in points, is shown without its chalk lines."""
 
 LABEL_BAND = 22.0
+TABLE_SHARE = 0.65
+"""How much of a layout's place its figures may take, whatever there is to tell."""
+
 SETTINGS = ((9.0, broken_rule), (8.2, broken_rule), (7.6, broken_rule), (7.6, broken_by))
 """Type sizes of the figures with how much is said of broken rules, the best first."""
 
@@ -64,7 +67,9 @@ def _tables(job: Job, layouts: tuple[Layout, ...], card: Box, top: float) -> lis
         for size, words in SETTINGS
     ]
     scales = [_plan_scale(job, card, top, tables) for tables in choices]
-    return next(each for each, scale in zip(choices, scales, strict=True) if scale == scales[-1])
+    best = next(each for each, scale in zip(choices, scales, strict=True) if scale == scales[-1])
+    most = int((top - card.bottom) * TABLE_SHARE / best[0].lead)
+    return [shortened(table, most) for table in best]
 
 
 def _plan_scale(job: Job, card: Box, top: float, tables: list[Table]) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from models.floor.layout import Layout, Verdict
 from models.job.data import Job
@@ -13,6 +13,7 @@ from solver.sheets.cuts import broken_rules
 from solver.sheets.figures import Line
 from solver.sheets.lettering import shorten, width, wrap
 from solver.sheets.page import Page
+from solver.sheets.words import counted
 
 INDENT = 9.0
 
@@ -64,6 +65,17 @@ def table_of(
         for i, text in enumerate(wrap(words(job, verdict), wide - INDENT, size)):
             cells.append(Cell("" if i else "–", text, wide=True))
     return Table(size, label, tuple(cells))
+
+
+def shortened(table: Table, most: int) -> Table:
+    """A table of at most so many lines: the last broken rules are counted instead of told."""
+    if len(table.cells) <= most:
+        return table
+    starts = [i for i, cell in enumerate(table.cells) if cell.wide and cell.value and cell.name]
+    kept = max((i for i in starts if i < most), default=most - 1)
+    left = sum(i >= kept for i in starts)
+    words = f"{counted(left, 'more broken rule')}: on the screen and in layouts.json"
+    return replace(table, cells=(*table.cells[:kept], Cell("–", words, wide=True)))
 
 
 def write_table(page: Page, card: Box, top: float, table: Table) -> None:

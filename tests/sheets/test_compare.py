@@ -118,3 +118,16 @@ def test_what_has_no_room_for_a_name_is_listed(planks: Pair) -> None:
     written = " ".join(texts(page))
     assert all(f"{wall.name[:9]}" in written for wall in job.walls)
     assert "Not named on the plans for want of room" in written
+
+
+def test_many_broken_rules_leave_room_for_the_plans(planks: Pair) -> None:
+    _, solution = planks
+    layouts = tuple(
+        replace(layout, verdicts=tuple(replace(v, kept=False) for v in layout.verdicts * 12))
+        for layout in solution.layouts
+    )
+    crowded = compare_page(replace(solution, layouts=layouts))
+    told = [text for text in texts(crowded) if "more broken rules" in text]
+    assert len(told) == len(layouts)
+    assert overlaps(crowded) == []
+    assert off_page(crowded) == []
