@@ -131,7 +131,10 @@ def _draw(page: Page, box: Box, diagram: Diagram, style: _Style) -> None:
     page.lines([[*frame, frame[0]]], ink.EDGE)
     cuts = [(at(start), at(end)) for start, end in diagram.pattern.cuts]
     page.lines(cuts, ink.SAW)
-    page.keep_off = [*cuts]
+    sides = [
+        side for ring in (*rings, frame) for side in zip(ring, [*ring[1:], ring[0]], strict=True)
+    ]
+    page.keep_off = [*cuts, *sides]
     right = box.left + unit.size[0] * scale
     if unit.product in style.marked:
         mark = Box(right - MARK, box.top - 1 - MARK, right, box.top - 1)
@@ -145,6 +148,10 @@ def _draw(page: Page, box: Box, diagram: Diagram, style: _Style) -> None:
     page.write(box.left, bottom - CAPTION, shorten(text, box.width, SIZE), SIZE)
 
 
+def _sides(ring: Sequence[Place]) -> list[Segment]:
+    return list(zip(ring, (*ring[1:], ring[0]), strict=True))
+
+
 def _name_pieces(page: Page, unit: Unit, rings: Sequence[Sequence[Place]], bounds: Box) -> None:
     """Name the pieces, each inside if there is room; the small ones beside, with a leader."""
     shaped = shaped_members(unit.tree)
@@ -152,7 +159,7 @@ def _name_pieces(page: Page, unit: Unit, rings: Sequence[Sequence[Place]], bound
         shape = Polygon(ring)
         middle = (shape.centroid.x, shape.centroid.y)
         name = unit.pieces[i].id + ("*" if i in shaped else "")
-        label = Label(name, SIZE, (middle, middle), bold=True, leader_from=3)
+        label = Label(name, SIZE, (middle, middle), bold=True, backed=True, leader_from=3)
         own = label_box(middle, name, SIZE, False, bold=True)
         inside = [(middle, False)] if shape.contains(polygon_of(*own.grown(-0.5))) else []
         place(page, label, [*inside, *around(box_round(middle, 2, 2), label, NEAR)], bounds)
@@ -161,7 +168,7 @@ def _name_pieces(page: Page, unit: Unit, rings: Sequence[Sequence[Place]], bound
 def _number_cuts(page: Page, cuts: Sequence[Segment], bounds: Box) -> None:
     """Number the cuts: above the unit where they reach its top, or else beside the line."""
     for number, cut in enumerate(cuts, 1):
-        label = Label(str(number), SIZE - 0.8, cut, leader_from=6)
+        label = Label(str(number), SIZE - 0.8, cut, backed=True, leader_from=6)
         place(page, label, list(_spots(cut, bounds.top - AIR - 2)), bounds)
 
 

@@ -72,6 +72,8 @@ def kept_words(stacks: tuple[Stack, ...]) -> str:
     """How many offcuts are kept at most, and when."""
     if not stacks[0].most:
         return "no offcuts are kept."
+    if sum(each.most > 0 for each in stacks[1:]) == 1:
+        stacks = stacks[1:]
     told = [
         f"{each.most}{' of ' + each.product if each.product else ''} in row {each.row}"
         + (f", {each.zone}" if len(stacks) > 1 else "")
