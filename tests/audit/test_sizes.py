@@ -163,3 +163,11 @@ def test_what_cuts_touch(fresh: Fresh) -> None:
     inner = next(p for p in pieces(broken) if not p["cut"] and not p["touches"])
     inner["touches"] = ["north wall"]
     finds_only(broken, rf"piece {inner['id']} .*claimed north wall, found no more than 0 edges")
+
+
+def test_the_circle_in_a_strip_with_a_bent_end_is_exact() -> None:
+    """A long strip holds its circle in many places: a search by halving stops short of it."""
+    bend = [(1000 + 70 * k - k * k, 147 - 0.9 * k * k) for k in range(10)]
+    strip = shapely.MultiPoint([(0, 0), (1600, 0), *bend, (0, 147)]).convex_hull
+    assert len(strip.exterior.coords) - 1 > 12
+    assert circle(strip) == pytest.approx(147, abs=1e-6)

@@ -18,7 +18,7 @@ import shapely
 from solver.audit.document.claims import Bools, Floats, Ints
 from solver.audit.tolerances import LEAN_DEG, NOISE, TOUCH
 
-MOST_SIDES = 12
+MOST_SIDES = 40
 """Convex shapes of more sides than this are left to shapely's search for the circle."""
 
 CIRCLE_STEP = 0.004
