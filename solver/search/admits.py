@@ -23,6 +23,7 @@ from models.job.carve.plan import plan_of
 from models.job.data import Border, Job
 from solver.search.bounds import Cover, cover_of, together
 from solver.search.choices import Open, open_lengths, values_of
+from solver.search.draft import zone_stock
 
 STEPS = 24
 """Steps a range is cut into when one length is open; with several, each is one step."""
@@ -67,18 +68,43 @@ def _bounds(
     names = [one.name for one in lengths]
     plans = [plan_of(job, dict(zip(names, corner, strict=True))) for corner in product(*ends)]
     moving = _moving(job, plans)
-    covers = [
-        _cover(job, [plan.areas[i] for plan in plans], moving) for i in range(len(plans[0].areas))
-    ]
-    products = {}
+    covers = _covers(job, plans, moving)
+    least = {}
     for name in sorted({area.laying.product for area in plans[0].areas}):
-        mine = [
-            cover
-            for cover, area in zip(covers, plans[0].areas, strict=True)
-            if area.laying.product == name
+        mine = [cover for product_name, cover in covers if product_name == name]
+        least[name] = max(together(mine), *(cover.units for cover in mine))
+    return least
+
+
+def _covers(
+    job: Job, plans: Sequence[Plan], moving: Sequence[BaseGeometry]
+) -> list[tuple[str, Cover]]:
+    """What bounds each area at all the values, with its product.
+
+    A column may part a strip at one width and not at another. Areas that are not there at
+    every value have no lines to count on: only the floor their zone keeps is counted.
+    """
+    found = [{area.name: area for area in plan.areas} for plan in plans]
+    common = [name for name in found[0] if all(name in each for each in found)]
+    covers = [
+        (found[0][name].laying.product, _cover(job, [each[name] for each in found], moving))
+        for name in common
+    ]
+    for laying in job.zones:
+        loose = [
+            shapely.union_all(
+                [
+                    Polygon(area.outer, area.holes)
+                    for name, area in each.items()
+                    if area.laying.name == laying.name and name not in common
+                ]
+            )
+            for each in found
         ]
-        products[name] = max(together(mine), *(cover.units for cover in mine))
-    return products
+        stock = zone_stock(job, laying)
+        kept = shapely.intersection_all(loose).difference(shapely.union_all(list(moving)))
+        covers.append((laying.product, Cover(kept.area / (stock.length * stock.width), 0.0, 0.0)))
+    return covers
 
 
 def _moving(job: Job, plans: Sequence[Plan]) -> list[BaseGeometry]:

@@ -45,10 +45,14 @@ def values_of(job: Job, length: Open, others: Mapping[str, int]) -> tuple[int, .
     low, high, step = length.extent.low, length.extent.high, length.extent.step
     if step:
         return tuple(range(low, high + 1, step))
-    plans = [plan_of(job, {**others, length.name: value}) for value in (low, high)]
+    lowest, highest = (plan_of(job, {**others, length.name: value}) for value in (low, high))
+    there = {area.name: area for area in highest.areas}
     weight: dict[int, float] = {}
-    for one, two in zip(plans[0].areas, plans[1].areas, strict=False):
-        for value, gain in _fitting(job, one, two, low, high):
+    for area in lowest.areas:
+        # A strip that a column parts at one width only has no edges to set side by side.
+        if area.name not in there:
+            continue
+        for value, gain in _fitting(job, area, there[area.name], low, high):
             weight[value] = weight.get(value, 0.0) + gain
     fitting = sorted(weight, key=lambda v: (-weight[v], v))[:MOST_VALUES]
     tape = job.tape_step

@@ -7,7 +7,7 @@ from itertools import product
 
 import pytest
 
-from models.job.data import Axis, Border, Extent, Feature, Job, Product
+from models.job.data import Axis, Border, Column, Extent, Feature, Job, Product
 from models.lengths import TICKS_PER_MM as MM
 from solver.search import solve
 from solver.search.admits import bounds_over, told_of_all
@@ -45,9 +45,16 @@ def sliding(low: int, high: int, surround: bool = False) -> Job:
     return replace(job, tape_step=STEP)
 
 
+def parted(low: int, high: int) -> Job:
+    """A hall with a border that a column parts where it is narrow."""
+    column = Column("pier", ring(((500, 0), (700, 0), (700, 150), (500, 150))))
+    return replace(wide(low, high), columns=(column,))
+
+
 JOBS = {
     "width": wide(100, 300),
     "width in units": wide(100, 300, step=100),
+    "width of a border a column parts": parted(100, 200),
     "one product": one_product(150, 300),
     "place": sliding(400, 800),
     "place with a border round it": sliding(500, 700, surround=True),
