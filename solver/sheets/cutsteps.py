@@ -16,7 +16,7 @@ from solver.sheets.cutwords import (
     whole_names,
 )
 from solver.sheets.heads import write_head
-from solver.sheets.lettering import shorten
+from solver.sheets.lettering import shorten, width, wrap
 from solver.sheets.page import Page
 from solver.sheets.words import counted, length, listed, span
 from solver.stock.cutplan import CutPlan, Laid, Stack, Step
@@ -32,9 +32,13 @@ HEADS = (
     "piece, along × across",
     "other part",
 )
-ROOMS = (22.0, 40.0, 66.0, 68.0, 114.0, 68.0, 150.0)
+ROOMS = (22.0, 40.0, 66.0, 68.0, 114.0, 68.0, 154.0)
 """The widths of all columns but the last, in points."""
 GAP = 5.0
+NARROWEST = 738.0
+"""Points between the margins of the narrower of the two papers, on its side."""
+NAMED_IN = 110
+"""Characters in which the whole units of a row are named at most."""
 
 Entry = tuple[str, ...]
 """The cells of one line; a row's heading has only one."""
@@ -63,7 +67,7 @@ def about_words(job: Job, layout: Layout, plan: CutPlan) -> str:
     cut = sum(each.piece.cut for each in plan.laid)
     return (
         f"{counted(cuts, 'straight cut')} for {counted(cut, 'piece')} from "
-        f"{counted(len(plan.units), 'unit')}, {kerf_words(job, layout)}; {kept_words(plan.stacks)} "
+        f"{counted(len(plan.units), 'unit')}, {kerf_words(job, layout)}. "
         f"{SIDES_TOLD} Sizes without joint; the kerf falls beyond the measure."
     )
 
@@ -71,7 +75,7 @@ def about_words(job: Job, layout: Layout, plan: CutPlan) -> str:
 def kept_words(stacks: tuple[Stack, ...]) -> str:
     """How many offcuts are kept at most, and when."""
     if not stacks[0].most:
-        return "no offcuts are kept."
+        return "No offcuts are kept"
     if sum(each.most > 0 for each in stacks[1:]) == 1:
         stacks = stacks[1:]
     told = [
@@ -80,7 +84,7 @@ def kept_words(stacks: tuple[Stack, ...]) -> str:
         for each in stacks
         if each.most
     ]
-    return f"offcuts kept at most: {'; '.join(told)}."
+    return f"Offcuts kept at most: {'; '.join(told)}"
 
 
 def kerf_words(job: Job, layout: Layout) -> str:
@@ -93,12 +97,16 @@ def kerf_words(job: Job, layout: Layout) -> str:
 
 
 def step_entries(job: Job, layout: Layout, plan: CutPlan) -> list[Entry]:
-    """The printed lines, with a heading before each row in which something is cut."""
+    """The printed lines, with a heading before each row in which something is cut.
+
+    Before them all stands how many offcuts are kept.
+    """
     sizes = {line.piece: line for line in cut_lines(job, layout)}
     steps: dict[str, list[Step]] = {}
     for step in plan.steps:
         steps.setdefault(step.piece, []).append(step)
-    found: list[Entry] = []
+    kept = wrap(kept_words(plan.stacks), NARROWEST, SIZE, bold=True) if plan.steps else []
+    found: list[Entry] = [(line,) for line in kept]
     for row in plan.rows:
         mine = [step for each in row for step in steps.get(each.piece.id, ())]
         if mine:
@@ -113,14 +121,18 @@ def _row_words(job: Job, row: tuple[Laid, ...], more_zones: bool) -> str:
     name = f"Row {row[0].piece.row}" + (f", {row[0].zone}" if more_zones else "")
     if not whole:
         return name
-    return f"{name}: {counted(len(whole), 'whole unit')}, {whole_names(job, whole)}"
+    name += f": {counted(len(whole), 'whole unit')}"
+    names = whole_names(job, whole)
+    # Where every second piece is whole, naming them all helps nobody: the CSV does.
+    return f"{name}, {names}" if len(names) <= NAMED_IN else name
 
 
 def _entry(job: Job, step: Step, sizes: CutLine) -> Entry:
     size = ""
     if step.frees:
         size = f"{span(job, *sizes.along)} × {span(job, *sizes.across)}"
-        size += f", neck {length(job, sizes.neck)}" if sizes.neck else ""
+        if width(size, SIZE) > ROOMS[-1] - GAP:
+            size = size.replace(" mm to ", "–").replace(" to ", "–")
     return (
         str(step.number),
         step.piece,
@@ -129,7 +141,7 @@ def _entry(job: Job, step: Step, sizes: CutLine) -> Entry:
         measure_words(job, step.trim),
         side_words(step),
         size or "more to cut",
-        other_words(job, step),
+        other_words(job, step, sizes.neck),
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from models.floor.layout import Piece
 from models.job.data import Job
-from solver.sheets.words import length, span
+from solver.sheets.words import length, listed, span
 from solver.stock.cutplan import Part, Step, StepKind
 from solver.stock.trims import Trim
 
@@ -45,11 +45,12 @@ def part_size(job: Job, part: Part) -> str:
     )
 
 
-def other_words(job: Job, step: Step) -> str:
-    """What becomes of the part not in hand."""
+def other_words(job: Job, step: Step, neck: int | None) -> str:
+    """What becomes of the part not in hand; of a shape, what it goes round and its neck."""
     part = step.other
     if step.kind is StepKind.SHAPE:
-        return f"at {', '.join(step.touches)}" if step.touches else ""
+        told = [f"neck {length(job, neck)}"] if neck else []
+        return ", ".join([*told, *(f"at {listed(names)}" for names in [step.touches] if names)])
     if part is None:
         return ""
     if not part.name:

@@ -12,11 +12,11 @@ from solver.sheets.cutbatch import batch_pages, batches
 from solver.sheets.cutdiagrams import diagram_pages, diagrams
 from solver.sheets.cutlist import COLUMNS, cut_lines, cut_list_csv, cut_list_pages
 from solver.sheets.cuts import CutKind
-from solver.sheets.cutsteps import step_entries, step_pages
+from solver.sheets.cutsteps import kept_words, step_entries, step_pages
 from solver.stock.cutplan import cut_plan
 from tests.sheets.drawn import columns_of, fills, off_page, overlaps, rings_in, texts
 from tests.sheets.drawn import lines as lines_on
-from tests.sheets.floors import herringbone_solution
+from tests.sheets.floors import border_solution, herringbone_solution
 
 Pair = tuple[Job, Solution]
 
@@ -131,7 +131,31 @@ def test_nothing_to_cut_is_still_a_page(planks: Pair) -> None:
     (page,) = cut_list_pages(job, replace(solution.layouts[0], zones=(zone,)))
     assert columns_of(page) == []
     assert any("0 pieces from 0 units" in text for text in texts(page))
-    assert any("no offcuts are kept" in text for text in texts(page))
+
+
+def test_the_most_offcuts_kept_are_told(planks: Pair) -> None:
+    job, solution = planks
+    layout = solution.layouts[0]
+    plan = cut_plan(job, layout)
+    held, most = set[str](), (0, 0)
+    for step in plan.steps:
+        held.discard(step.source)
+        if step.other and step.other.name:
+            held.add(step.other.name)
+        most = max(most, (len(held), -step.number))
+    row = plan.steps[-most[1] - 1].row
+    assert not held
+    assert kept_words(plan.stacks) == f"Offcuts kept at most: {most[0]} in row {row}"
+    assert step_entries(job, layout, plan)[0] == (kept_words(plan.stacks),)
+
+
+def test_offcuts_are_counted_for_each_product() -> None:
+    solution = border_solution()
+    plan = cut_plan(solution.job, solution.layouts[0])
+    everything, *each = plan.stacks
+    assert {stack.product for stack in each} == {laid.product for laid in plan.laid}
+    assert max(stack.most for stack in each) <= everything.most
+    assert everything.most <= sum(stack.most for stack in each)
 
 
 def test_cuts_that_are_alike_are_made_ahead(planks: Pair) -> None:
