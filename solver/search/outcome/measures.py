@@ -20,11 +20,15 @@ from solver.search.outcome import mixed_measures
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """A worst value (ticks, or rows), the place, and the piece it was found on, if one."""
+    """A worst value (ticks, or rows), the place, and the piece it was found on, if one.
+
+    ``along`` tells a difference of rips (True) from one of end cuts (False).
+    """
 
     worst: int | None
     where: str = ""
     piece: int | None = None
+    along: bool | None = None
 
 
 NOTHING = Measure(None)
@@ -198,7 +202,7 @@ def balanced_cuts(draft: Draft) -> Measure:
             default=pitch[1],
         )
 
-    found = Measure(abs(rip(1) - rip(last)), f"rows 1 and {last}")
+    found = Measure(abs(rip(1) - rip(last)), f"rows 1 and {last}", along=True)
     if draft.zone.laying.bond.kind is BondKind.STRAIGHT:
         longest = max(range(len(draft.runs)), key=lambda i: draft.runs[i].length)
         mine = [cut for cut in draft.cuts if cut.run == longest]
@@ -207,7 +211,7 @@ def balanced_cuts(draft: Draft) -> Measure:
         ]
         apart = abs(ends[0] - ends[1])
         if found.worst is None or apart > found.worst:
-            found = Measure(apart, f"row {mine[0].row}, first and last piece")
+            found = Measure(apart, f"row {mine[0].row}, first and last piece", along=False)
     return found
 
 

@@ -1,18 +1,17 @@
-"""How every rule of the job came out on a draft, and what forces each break."""
+"""How every rule of the job came out on a draft, or on the whole floor."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from models.floor.layout import Layout, Verdict
-from models.floor.zone import Edge
-from models.job.data import BondKind, Job, Kind, Limit
+from models.job.data import BondKind, Kind, Limit
 from solver.search.draft import Draft
 from solver.search.floordraft import FloorDraft
 from solver.search.links import lines_apart
 from solver.search.outcome import measures
+from solver.search.outcome.causes import cause
 from solver.search.outcome.measures import Measure, at_least, at_most
 
 LEAST: dict[str, Callable[[Draft], Measure]] = {
@@ -37,7 +36,7 @@ COUNTED = ("no_stair", "reuse_within")
 
 def floor_verdicts(floor: FloorDraft) -> tuple[Verdict, ...]:
     """The verdicts of every zone, then of what ties zones to each other."""
-    found = [_carried(v, floor.plan.job) for draft in floor.zones for v in verdicts(draft)]
+    found = [v for draft in floor.zones for v in verdicts(draft)]
     drafts = {draft.zone.name: draft for draft in floor.zones}
     for link in floor.plan.job.links:
         apart = lines_apart(drafts[link.first], drafts[link.second], link.share)
@@ -48,17 +47,6 @@ def floor_verdicts(floor: FloorDraft) -> tuple[Verdict, ...]:
             where = f"pieces of {area.mirrors}"
             found.append(_tied("mirrored", area.name, area.mirrors, Measure(0, where)))
     return tuple(found)
-
-
-def _carried(verdict: Verdict, job: Job) -> Verdict:
-    """A break on lines, laid to the link that carries them on from another zone."""
-    if verdict.kept or verdict.because or verdict.key not in (*ON_LINES, "centred"):
-        return verdict
-    for link in job.links:
-        if verdict.zone in (link.first, link.second):
-            other = link.second if verdict.zone == link.first else link.first
-            return replace(verdict, because=f"{link.share.value} are shared with {other}")
-    return verdict
 
 
 def _tied(key: str, zone: str, other: str, measure: Measure) -> Verdict:
@@ -101,34 +89,20 @@ def _verdict(
         kept = measure.worst is None or measure.worst <= limit
     else:
         kept = at_most(measure.worst, limit) if most else at_least(measure.worst, limit)
-    because = "" if kept else _cause(draft, key, measure)
+    because = "" if kept else cause(draft, key, measure, subject)
     return Verdict(
         key, kind, limit, measure.worst, kept, measure.where, because, subject, draft.zone.name
     )
 
 
-ON_LINES = ("smallest_cut", "half_unit_edges", "half_unit_ends", "balanced_cuts", "tape_tolerance")
-"""Rules that a line held on an axis may force to break."""
-
-
-def _cause(draft: Draft, key: str, measure: Measure) -> str:
-    """What in the room or the job forces a break; empty when it is this layout's choice."""
-    if measure.piece is not None:
-        edges = draft.touching[measure.piece]
-        slanted = next((e for e in edges if _off_square(e)), None)
-        if slanted is not None:
-            return _slant_words(slanted)
-    held = [rule.axis for rule in draft.zone.laying.rules.centred if rule.kind is Kind.MUST]
-    if held and key in ON_LINES:
-        return f"lines are held on {' and '.join(held)}"
-    return ""
-
-
 def explain(layout: Layout, others: Sequence[Layout]) -> Layout:
-    """Say of each break without a cause whether another layout found keeps the rule."""
+    """Say of each break whether another layout found keeps the rule after all.
+
+    Then what seemed to force it does not; a must rule is left to what forces it.
+    """
 
     def told(verdict: Verdict) -> Verdict:
-        if verdict.kept or verdict.because:
+        if verdict.kept or (verdict.because and verdict.kind is Kind.MUST):
             return verdict
         if verdict.kind is Kind.MUST:
             return replace(verdict, because="no layout found keeps all must rules together")
@@ -141,18 +115,8 @@ def explain(layout: Layout, others: Sequence[Layout]) -> Layout:
         because = (
             f"given up here; the best layout that keeps it takes {min(keeping)} units"
             if keeping
-            else "no layout found keeps it"
+            else verdict.because or "no layout found keeps it"
         )
         return replace(verdict, because=because)
 
     return replace(layout, verdicts=tuple(told(v) for v in layout.verdicts))
-
-
-def _off_square(edge: Edge) -> bool:
-    return edge.start[0] != edge.end[0] and edge.start[1] != edge.end[1]
-
-
-def _slant_words(edge: Edge) -> str:
-    angle = math.degrees(math.atan2(edge.end[1] - edge.start[1], edge.end[0] - edge.start[0]))
-    off = abs((angle + 45) % 90 - 45)
-    return f"{edge.name} runs {off:.2f} degrees off the rows"

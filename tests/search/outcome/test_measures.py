@@ -114,15 +114,17 @@ def test_the_longest_streak_of_equal_shifts_is_found(
 
 def test_opposite_rips_are_compared() -> None:
     draft = laid(job_of(box(3600, 1000)), 60, (0,) * 6)
-    assert measures.balanced_cuts(draft) == Measure(80 * MM, "rows 1 and 6")
+    assert measures.balanced_cuts(draft) == Measure(80 * MM, "rows 1 and 6", along=True)
 
 
 def test_opposite_end_cuts_of_a_straight_bond_are_compared() -> None:
     # 40 left and 60 right differ by 20; a whole row below and a rip of 100 above by 200.
     draft = laid(job_of(box(1000, 300), TILE, STRAIGHT), 0, (40,))
-    assert measures.balanced_cuts(draft) == Measure(20 * MM, "row 1, first and last piece")
+    assert measures.balanced_cuts(draft) == Measure(
+        20 * MM, "row 1, first and last piece", along=False
+    )
     draft = laid(job_of(box(1000, 400), TILE, STRAIGHT), 0, (40, 40))
-    assert measures.balanced_cuts(draft) == Measure(200 * MM, "rows 1 and 2")
+    assert measures.balanced_cuts(draft) == Measure(200 * MM, "rows 1 and 2", along=True)
 
 
 def test_how_far_offcuts_are_carried_is_counted_in_rows() -> None:

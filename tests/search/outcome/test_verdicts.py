@@ -88,15 +88,6 @@ def test_a_wall_off_square_is_named_as_the_cause() -> None:
     assert found.because == "wall 3 runs 0.32 degrees off the rows"
 
 
-def test_an_axis_lines_are_held_on_is_named_as_the_cause() -> None:
-    axis = Axis("door", (0, 460 * MM), (1, 0))
-    rules = Rules(smallest_cut=must(70), centred=(Centred(Kind.MUST, "door", CentreOn.JOINT),))
-    job = job_of(box(3600, 1000), axes=[axis], rules=rules)
-    cut, held = verdicts(laid(job, 60, (0,) * 6))
-    assert (cut.kept, cut.because) == (False, "lines are held on door")
-    assert (held.kept, held.because) == (True, "")
-
-
 def test_a_preference_given_up_says_what_keeping_it_takes() -> None:
     broken = verdict("balanced_cuts", Kind.PREFER, 40, 90)
     mine = replace(layout(1), verdicts=(broken,))
@@ -107,6 +98,15 @@ def test_a_preference_given_up_says_what_keeping_it_takes() -> None:
     assert "58 units" in told.because
     (told,) = explain(mine, [mine]).verdicts
     assert told.because == "no layout found keeps it"
+
+
+def test_what_seems_to_force_a_preference_does_not_where_another_layout_keeps_it() -> None:
+    broken = verdict("balanced_cuts", Kind.PREFER, 40, 90, because="lines are held on door")
+    mine = replace(layout(1), verdicts=(broken,))
+    other = replace(layout(2, units=61), verdicts=(replace(broken, kept=True, because=""),))
+    (told,) = explain(mine, [mine, other]).verdicts
+    assert "61 units" in told.because
+    assert explain(mine, [mine]) == mine
 
 
 def test_what_is_kept_or_explained_is_left_as_it_is() -> None:
