@@ -50,7 +50,7 @@ def _zone(zone: Zone, area: Area, axis: Axis) -> Zone:
     origin = mirrored_point(zone.frame.origin, axis)
     vector = mirrored_vector(zone.frame.direction, axis)
     frame = Frame(origin, vector)
-    label = f"mirror of {zone.direction.label}"
+    label = f"{zone.direction.label}, mirrored"
     placed = in_frame(area, Direction(label, vector), frame)
     bond = zone.laying.bond
     # Seen in a mirror every row is shifted the other way.

@@ -15,8 +15,8 @@ from solver.sheets.cutlist import csv_text
 from solver.sheets.cuts import CutKind, kind_of
 from solver.sheets.figures import off_axis
 from solver.sheets.heads import write_head
-from solver.sheets.legend import piece_legend, scale_bar
-from solver.sheets.lettering import shorten, wrap
+from solver.sheets.legend import piece_legend, product_legend, scale_bar
+from solver.sheets.lettering import shorten, width, wrap
 from solver.sheets.page import Page
 from solver.sheets.plan import Plan
 from solver.sheets.view import View, bounds, fitted
@@ -126,6 +126,10 @@ def _footing(page: Page, job: Job, solution: Solution, view: View, body: Box) ->
     page.lines([((body.left, y), (body.right, y))], ink.HEAVY_RULE)
     zones = [zone for layout in solution.layouts for zone in layout.zones]
     used = {kind_of(piece) for zone in zones for piece in zone.pieces}
+    products = [each for each in job.products if any(z.product == each.name for z in zones)]
+    if len(products) > 1:
+        used -= {CutKind.WHOLE}
+        product_legend(page, body.left, y - 25, products, job)
     x = piece_legend(page, body.left, y - 12, [k for k in CutKind if k in used], marked=False)
     page.lines([((x, y - 9.5), (x + 28, y - 9.5))], ink.AXIS)
     page.write(x + 32, y - 12, ink.AXIS.name, 7)
@@ -139,13 +143,21 @@ def _card(page: Page, job: Job, layout: Layout, feature: Feature, card: Box, dro
     rows += _centring(job, layout, feature)
     bottom = card.bottom + len(rows) * LEAD + 4
     for i, (name, value) in enumerate(rows):
-        y = bottom - 8 - i * LEAD
-        page.write(card.left, y, shorten(name, card.width * 0.5, SIZE), SIZE, ink=ink.GREY)
-        page.write(card.left + card.width * 0.52, y, shorten(value, card.width * 0.48, SIZE), SIZE)
+        _figure(page, card, bottom - 8 - i * LEAD, name, value)
     room = Box(card.left, bottom + 6, card.right, card.top - drop)
     view = fitted(_window(job, beside, feature), room, job.system)
     draw_close_up(Plan(page, view, job, room), layout.zones, feature, beside)
     return view
+
+
+def _figure(page: Page, card: Box, y: float, name: str, value: str) -> None:
+    """One figure under a close-up; a long name pushes its value to the right."""
+    value = shorten(value, card.width * 0.48, SIZE)
+    most = max(card.width * 0.5, card.width - width(value, SIZE) - 6)
+    name = shorten(name, most, SIZE)
+    page.write(card.left, y, name, SIZE, ink=ink.GREY)
+    at = max(card.width * 0.52, width(name, SIZE) + 6)
+    page.write(card.left + at, y, value, SIZE)
 
 
 def _side_words(side: SideCuts) -> str:

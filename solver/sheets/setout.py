@@ -9,7 +9,7 @@ from models.floor.layout import Layout, Solution, ZoneLayout
 from models.job.data import Job
 from solver.sheets import ink
 from solver.sheets.boxes import Box
-from solver.sheets.chalk import chalk, near
+from solver.sheets.chalk import chalk, near, slanted_points
 from solver.sheets.heads import MARGIN, write_head
 from solver.sheets.jointtable import joint_lines, write_joints
 from solver.sheets.legend import line_legend
@@ -54,7 +54,7 @@ class Sheet:
         """What the sheet is for, in the head."""
         zone = self.zone
         best = capital(", ".join(self.layout.best_at))
-        runs = "rows" if zone.rows else "line of points"
+        runs = "rows" if zone.rows else "line of points" if slanted_points(zone) else "start line"
         how = f"{bond_words(zone.laying.bond)}, {runs} {zone.direction.label}"
         return f"{capital(zone.zone)}: {zone.product}, {how}. {best}."
 

@@ -92,8 +92,13 @@ def bond_words(bond: Bond) -> str:
         return f"stepped bond, {Fraction(bond.step)} of a unit"
     if bond.kind is BondKind.HERRINGBONE:
         double = "double " if bond.double else ""
-        lie = "units at 45 degrees to" if bond.slant == 45 else "units along and square to"
-        return f"{double}herringbone, {lie} the line of points"
+        points = bond.slant == 45
+        lie = (
+            "at 45 degrees to the line of points"
+            if points
+            else "along and square to the start line"
+        )
+        return f"{double}herringbone, units {lie}"
     return f"{bond.kind.value} bond"
 
 

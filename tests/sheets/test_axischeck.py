@@ -8,6 +8,7 @@ from models.floor.layout import Solution, Verdict
 from models.job.data import Job, Kind
 from solver.sheets.axischeck import axis_csv, axis_lines, axis_pages, verdict
 from tests.sheets.drawn import fills, lines, off_page, overlaps, rings_in, texts
+from tests.sheets.floors import border_solution
 from tests.sheets.jobs import inch
 
 Pair = tuple[Job, Solution]
@@ -83,3 +84,20 @@ def test_the_field_on_the_axis_is_told_when_asked_for(planks: Pair) -> None:
     written = texts(axis_pages(replace(solution, layouts=layouts))[0])
     assert "Field centred on door axis" in written
     assert 'off, 1/4"' in written
+
+
+def test_with_several_products_the_legend_shows_the_whole_unit_of_each() -> None:
+    (page,) = axis_pages(border_solution())
+    written = texts(page)
+    assert {"whole Driftwood plank 48 x 6", "whole Shingle tile 9"} <= set(written)
+    assert "whole unit" not in written
+    assert overlaps(page) == []
+
+
+def test_a_long_name_of_a_rule_is_told_in_full() -> None:
+    solution = border_solution()
+    centred = Verdict("centred", Kind.MUST, 0, 0, True, "", "", "door axis", "compass tiles")
+    layouts = tuple(replace(each, verdicts=(centred,)) for each in solution.layouts)
+    (page,) = axis_pages(replace(solution, layouts=layouts))
+    assert texts(page).count("Compass tiles centred on door axis") == 3
+    assert overlaps(page) == []

@@ -134,7 +134,7 @@ def _laying(zone: Laying, source: Sequence[Direction], axis: Axis) -> Laying:
     return replace(
         zone,
         directions=tuple(
-            Direction(f"mirror of {way.label}", reflected_vector(way.vector, axis))
+            Direction(f"{way.label}, mirrored", reflected_vector(way.vector, axis))
             for way in source
         ),
     )

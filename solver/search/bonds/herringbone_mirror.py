@@ -23,7 +23,7 @@ def reflect_herringbone(found: Found, area: Area, axis: Axis, pitch: tuple[int, 
     zone = found.zone
     dx, dy = zone.frame.direction
     frame = Frame(mirrored_point(zone.frame.origin, axis), mirrored_vector((-dy, dx), axis))
-    label = f"mirror of {zone.direction.label}"
+    label = f"{zone.direction.label}, mirrored"
     direction = Direction(label, mirrored_vector(zone.direction.vector, axis))
     placed = in_frame(area, direction, frame)
     corner = found.offsets[0], found.start_line

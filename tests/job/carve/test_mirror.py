@@ -94,7 +94,7 @@ def test_a_mirror_without_directions_has_those_of_its_zone_reflected() -> None:
     zone = replace(rug(0, 0, 200_000, 100_000), directions=(slant,))
     areas = carved(job_of(ROOM, zone, laying("r2", Mirror("rug", "upright"))))
     (way,) = areas["r2"].laying.directions
-    assert way.label == "mirror of at 30 degrees"
+    assert way.label == "at 30 degrees, mirrored"
     assert way.vector[0] * 1 == way.vector[1] * -2
 
 
