@@ -163,11 +163,13 @@ def _merits(layout: Layout, chosen: list[Layout]) -> list[str]:
         if not layout.figures.broken_must + layout.figures.broken_prefer
         else []
     )
+    if len(chosen) == 1:
+        return words or ["the only one worth showing"]
     words += [
         merit.most
         for merit in MERITS
         if merit.value(layout) == min(merit.value(x) for x in chosen)
-        and (len(chosen) == 1 or any(merit.value(x) != merit.value(layout) for x in chosen))
+        and any(merit.value(x) != merit.value(layout) for x in chosen)
         and not (words and merit.most == "fewest broken rules")
     ]
     # Undominated, so somewhere better than the first, if nowhere the best of all.

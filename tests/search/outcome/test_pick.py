@@ -155,3 +155,10 @@ def test_the_best_three_of_any_layouts_hold_what_is_promised(found: list[Layout]
     undominated = [x for x in chosen if not any(dominated(x, other) for other in found)]
     # All but the one that is kept for keeping every rule.
     assert len(undominated) >= len(chosen) - 1
+
+
+def test_a_layout_with_no_other_beside_it_is_best_at_nothing_in_particular() -> None:
+    (only,) = best_three([layout(1, broken_prefer=1)])
+    assert only.best_at == ("the only one worth showing",)
+    (only,) = best_three([layout(1)])
+    assert only.best_at == ("keeps every rule",)
