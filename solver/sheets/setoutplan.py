@@ -12,7 +12,7 @@ from solver.sheets.chalk import Chalk
 from solver.sheets.cuts import marked
 from solver.sheets.dimensions import dimension_lines, draw_check
 from solver.sheets.heads import MARGIN, head_height
-from solver.sheets.legend import scale_bar
+from solver.sheets.legend import piece_legend, scale_bar
 from solver.sheets.names import name_lines, name_things
 from solver.sheets.page import Page
 from solver.sheets.plan import Plan, draw_chalk, draw_marks, draw_pieces, draw_room
@@ -82,12 +82,14 @@ def draw_plan(
     """Draw one zone's dimensioned plan; return the names there was no place for."""
     view = fitted(bounds(job.room), room.grown(-LABEL_BAND), job.system)
     plan = Plan(page, view, job, room)
+    warned = marked(job, layout, zone)
     scale_bar(page, room.right, room.bottom + 2, job, view, 90)
+    piece_legend(page, room.left, room.top - 8, (), bool(warned))
     draw_pieces(plan, zone, ink.QUIET_TONES)
     draw_room(plan)
     outline_zones(plan, layout.zones)
     start, cross = draw_chalk(plan, lines)
-    draw_marks(plan, zone, marked(job, layout, zone))
+    draw_marks(plan, zone, warned)
     if zone.rows:
         number_rows(plan, zone)
     dimension_lines(plan, lines)

@@ -6,9 +6,10 @@ import pytest
 from models.floor.layout import Layout, RowPlan, Solution
 from models.job.data import Job
 from models.lengths import System
+from solver.sheets.legend import WARNING_WORDS
 from solver.sheets.page import Page
 from solver.sheets.setout import setout_pages
-from tests.sheets.drawn import columns_of, lines, off_page, overlaps, texts
+from tests.sheets.drawn import columns_of, lines, marks, off_page, overlaps, texts
 from tests.sheets.jobs import inch, mm, rectangle, walls
 
 Pair = tuple[Job, Solution]
@@ -124,3 +125,16 @@ def test_cautions_are_on_the_sheet(page: Page) -> None:
     told = " ".join(texts(page))
     assert "adhesive maker's" in told
     assert "asbestos" in told
+
+
+def test_what_the_warning_mark_means_stands_beside_the_plan_that_has_one(planks: Pair) -> None:
+    # Only the third layout has slivers, of a row that starts with them.
+    solution = planks[1]
+    told = []
+    for layout in solution.layouts:
+        (page,) = setout_pages(solution, layout)
+        told.append((marks(page) > 0, WARNING_WORDS in texts(page)))
+        assert overlaps(page) == []
+    assert (True, True) in told
+    assert (False, False) in told
+    assert all(mark == word for mark, word in told)
