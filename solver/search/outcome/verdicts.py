@@ -98,7 +98,8 @@ def _verdict(
 def explain(layout: Layout, others: Sequence[Layout]) -> Layout:
     """Say of each break whether another layout found keeps the rule after all.
 
-    Then what seemed to force it does not; a must rule is left to what forces it.
+    Then what seemed to force it does not; a must rule is left to what forces it. Layouts
+    that break more must rules are no answer, whatever preference they keep.
     """
 
     def told(verdict: Verdict) -> Verdict:
@@ -109,6 +110,7 @@ def explain(layout: Layout, others: Sequence[Layout]) -> Layout:
         keeping = [
             o.figures.units
             for o in others
+            if o.figures.broken_must <= layout.figures.broken_must
             for v in o.verdicts
             if (v.key, v.subject, v.zone) == (verdict.key, verdict.subject, verdict.zone) and v.kept
         ]

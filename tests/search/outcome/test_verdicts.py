@@ -109,6 +109,14 @@ def test_what_seems_to_force_a_preference_does_not_where_another_layout_keeps_it
     assert explain(mine, [mine]) == mine
 
 
+def test_a_layout_that_breaks_more_must_rules_does_not_keep_a_preference_for_another() -> None:
+    broken = verdict("balanced_cuts", Kind.PREFER, 40, 90)
+    mine = replace(layout(1), verdicts=(broken,))
+    worse = replace(layout(2, broken_must=1), verdicts=(replace(broken, kept=True),))
+    (told,) = explain(mine, [mine, worse]).verdicts
+    assert told.because == "no layout found keeps it"
+
+
 def test_what_is_kept_or_explained_is_left_as_it_is() -> None:
     forced = verdict("smallest_cut", Kind.MUST, 50, 40, because="lines are held on door")
     kept = verdict("smallest_end", Kind.MUST, 50, 60, kept=True)
