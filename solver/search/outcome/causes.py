@@ -14,6 +14,8 @@ from solver.search.outcome.measures import Measure, at_most
 ON_LINES = ("smallest_cut", "half_unit_edges", "half_unit_ends", "balanced_cuts", "tape_tolerance")
 """Rules that a line held on an axis may force to break."""
 
+LEVEL_DEGREES = 0.01
+"""Less than this is no angle: 1 mm in 6 m."""
 
 HANGS_ON_ROWS = {"half_unit_edges": True, "half_unit_ends": False}
 """Whether a rule is about cuts to row lines, or to end joints; the others are about both."""
@@ -23,9 +25,9 @@ def cause(draft: Draft, key: str, measure: Measure, subject: str) -> str:
     """What in the room or the job forces a break; empty when it is this layout's choice."""
     if measure.piece is not None:
         edges = draft.touching[measure.piece]
-        slanted = next((e for e in edges if _off_square(e)), None)
+        slanted = next((e for e in edges if _off_square(e) and not _at_points(draft, e)), None)
         if slanted is not None:
-            return _slant_words(slanted)
+            return _slant_words(draft, slanted)
     if key not in (*ON_LINES, "centred"):
         return ""
     along = _on_row_lines(draft, key, measure, subject)
@@ -37,7 +39,7 @@ def cause(draft: Draft, key: str, measure: Measure, subject: str) -> str:
 
 def _on_row_lines(draft: Draft, key: str, measure: Measure, subject: str) -> bool | None:
     """Whether a break hangs on row lines, or on end joints; None when it may be either."""
-    if draft.zone.laying.bond.kind is BondKind.HERRINGBONE:
+    if _herringbone(draft):
         return None
     if key == "centred":
         return runs_along(draft.zone, _axis(draft.job, subject))
@@ -89,7 +91,22 @@ def _off_square(edge: Edge) -> bool:
     return edge.start[0] != edge.end[0] and edge.start[1] != edge.end[1]
 
 
-def _slant_words(edge: Edge) -> str:
+def _at_points(draft: Draft, edge: Edge) -> bool:
+    """Whether an edge lies as the line of points of a herringbone does: no slant of its own."""
+    slant = draft.zone.laying.bond.slant if _herringbone(draft) else 0
+    return slant == 45 and abs(_angle_off(edge) - 45) < LEVEL_DEGREES
+
+
+def _herringbone(draft: Draft) -> bool:
+    return draft.zone.laying.bond.kind is BondKind.HERRINGBONE
+
+
+def _slant_words(draft: Draft, edge: Edge) -> str:
+    what = "units" if _herringbone(draft) else "rows"
+    return f"{edge.name} runs {_angle_off(edge):.2f} degrees off the {what}"
+
+
+def _angle_off(edge: Edge) -> float:
+    """How far an edge is off the rows, or off square to them, in degrees; 45 at most."""
     angle = math.degrees(math.atan2(edge.end[1] - edge.start[1], edge.end[0] - edge.start[0]))
-    off = abs((angle + 45) % 90 - 45)
-    return f"{edge.name} runs {off:.2f} degrees off the rows"
+    return abs((angle + 45) % 90 - 45)

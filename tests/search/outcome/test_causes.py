@@ -8,14 +8,37 @@ import pytest
 
 from models.floor.runs import runs_of, slabs
 from models.floor.zone import zone_of
-from models.job.data import Axis, Centred, CentreOn, Job, Kind, Link, Rules, Share
+from models.job.data import (
+    Axis,
+    Bond,
+    BondKind,
+    Centred,
+    CentreOn,
+    Job,
+    Kind,
+    Link,
+    Product,
+    Rules,
+    Share,
+)
 from models.lengths import TICKS_PER_MM as MM
 from solver.search.bonds.grid import row_offsets
 from solver.search.draft import draft
 from solver.search.found import Found
 from solver.search.outcome.verdicts import verdicts
 from tests.floor.rooms import area_in
-from tests.search.floors import ALONG_X, STRAIGHT, TILE, box, job_of, laid, must, prefer
+from tests.search.floors import (
+    ALONG_X,
+    STRAIGHT,
+    TILE,
+    Corners,
+    box,
+    job_of,
+    laid,
+    must,
+    prefer,
+    zone_in,
+)
 from tests.search.zoned import part, zoned
 
 EAST_WEST = Axis("door", (0, 340 * MM), (1, 0))
@@ -99,3 +122,22 @@ def test_shared_lines_force_only_what_hangs_on_them(share: Share, rips: str, end
     assert not any(v.kept for v in found.values())
     assert found["half_unit_edges"].because == rips
     assert found["half_unit_ends"].because == ends
+
+
+def slanted(corners: Corners) -> str:
+    """The cause of a sliver in a room in herringbone at 45 degrees."""
+    bond = Bond(BondKind.HERRINGBONE, slant=45)
+    plank = Product("block", 400 * MM, 100 * MM)
+    job = job_of(corners, plank, bond, Rules(smallest_cut=must(99)))
+    (found,) = verdicts(draft(job, Found(zone_in(job), 0, (), (0,), 0, 0)))
+    assert not found.kept
+    return found.because
+
+
+def test_walls_along_the_line_of_points_are_no_cause_in_a_herringbone() -> None:
+    assert slanted(box(2000, 1000)) == ""
+
+
+def test_a_wall_at_a_slant_to_the_line_of_points_is_measured_against_the_units() -> None:
+    because = slanted(((0, 0), (2000, 60), (2000, 1000), (0, 1000)))
+    assert because == "wall 1 runs 43.28 degrees off the units"
