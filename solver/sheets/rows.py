@@ -46,14 +46,6 @@ def run_letter(place: int) -> str:
     return (run_letter(more - 1) if more else "") + ascii_lowercase[last]
 
 
-def laying_order(zone: ZoneLayout) -> tuple[int, ...]:
-    """Row numbers in the order they are laid: up from the start row, then back down."""
-    last = max((piece.row for piece in zone.pieces), default=0)
-    if zone.rows:
-        last = zone.rows[-1].row
-    return (*range(zone.start_row, last + 1), *range(zone.start_row - 1, 0, -1))
-
-
 @dataclass(frozen=True, slots=True)
 class EdgeRow:
     """The row or rows along one wall, and how wide their rips are, joint not counted."""

@@ -10,7 +10,7 @@ from models.floor.tape import Mark, Stretch
 from models.job.data import Job
 from solver.sheets.beside import cuts_beside
 from solver.sheets.chalk import Chalk, bears_on_itself, slanted_points, toward
-from solver.sheets.rows import edge_rows, laying_order, row_width
+from solver.sheets.rows import edge_rows, row_width
 from solver.sheets.words import length, listed, the_wall
 
 CAUTIONS = (
@@ -128,7 +128,7 @@ def _check_words(job: Job, lines: Chalk) -> str:
 
 def _order_words(zone: ZoneLayout) -> str:
     """Which two rows go first, and how the work goes on from them."""
-    order = laying_order(zone)
+    order = zone.laying_order
     side = toward(zone.frame, 0, 1)
     text = f"lay row {order[0]} on the {side} side of the start line"
     if len(order) > 1:

@@ -30,4 +30,9 @@ lie anywhere.
 ``parts`` says what each piece asks of its unit; ``pack`` shares the parts out. ``pairing``,
 ``place`` and ``exact`` are three ways to do that, from quick to thorough; ``cutting`` knows
 what fits one unit, ``bound`` how few units there can be.
+
+Of a finished layout, ``cutplan`` tells every cut in the order it is made and what becomes of
+both parts. ``wanted`` reads from each piece's outline what it asks of its unit, ``trims`` and
+``arrange`` find where in the unit it lies and which cuts set it free, ``pattern`` draws that.
+Pieces are then taken as the crew lays them: rows up from the start row, then back down.
 """

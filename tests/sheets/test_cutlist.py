@@ -41,19 +41,18 @@ def test_rows_are_in_laying_order(planks: Pair) -> None:
     assert rows[turn:] == sorted(rows[turn:], reverse=True)
 
 
-def test_an_offcut_names_the_piece_it_is_left_from(planks: Pair) -> None:
+def test_an_offcut_is_used_by_the_pieces_it_was_kept_for(planks: Pair) -> None:
     job, solution = planks
-    layout = solution.layouts[0]
-    lines = cut_lines(job, layout)
-    by_piece = {line.piece: line for line in lines}
-    offcuts = [line for line in lines if line.offcut_of]
-    assert offcuts
-    for line in offcuts:
-        giver = by_piece[line.offcut_of or ""]
-        assert giver.unit == line.unit
-        assert lines.index(giver) < lines.index(line)
-    fresh = [line.unit for line in lines if not line.offcut_of]
-    assert len(fresh) == len(set(fresh))
+    plan = cut_plan(job, solution.layouts[0])
+    assert plan.offcuts
+    for offcut in plan.offcuts:
+        kept, used = plan.steps[offcut.kept - 1], plan.steps[offcut.used - 1]
+        assert kept.number < used.number
+        assert kept.unit == used.unit
+        assert used.source == offcut.part.name
+        assert used.piece == offcut.part.later[0]
+    fresh = [step.unit for step in plan.steps if step.fresh]
+    assert sorted(fresh) == sorted(unit.name for unit in plan.units)
 
 
 def test_sizes_are_without_the_joint(tiles: Pair) -> None:

@@ -22,6 +22,7 @@ from solver.sheets.page import Page
 from solver.sheets.papers import OUR_NAMES, write_papers
 from solver.sheets.setout import setout_pages
 from solver.sheets.zones import marks_of
+from solver.stock.cutplan import cut_plan
 from tests.sheets.drawn import columns_of, fills, lines, off_page, overlaps, texts
 from tests.sheets.floors import (
     STRIP,
@@ -250,15 +251,17 @@ def test_only_the_stretches_near_a_zone_are_kept(border: Solution) -> None:
 
 
 def test_one_unit_may_serve_two_zones(border: Solution) -> None:
+    # The south strip starts with 3 in of a tile, the east one ends with 6: one tile for both.
     south, east, *others = border.layouts[0].zones
-    first = next(piece for piece in south.pieces if piece.cut)
-    pieces = tuple(
-        replace(piece, unit=first.unit) if piece.cut and i == 0 else piece
-        for i, piece in enumerate(east.pieces)
+    first, last = south.pieces[0], replace(east.pieces[-1], unit=south.pieces[0].unit)
+    shared = replace(
+        border.layouts[0], zones=(south, replace(east, pieces=(*east.pieces[:-1], last)), *others)
     )
-    shared = replace(border.layouts[0], zones=(south, replace(east, pieces=pieces), *others))
-    line = next(x for x in cut_lines(border.job, shared) if x.piece == east.pieces[0].id)
-    assert line.offcut_of == first.id
+    no_kerf = replace(border.job, products=tuple(replace(p, kerf=0) for p in border.job.products))
+    plan = cut_plan(no_kerf, shared)
+    kept = next(offcut for offcut in plan.offcuts if last.id in offcut.part.later)
+    assert plan.steps[kept.kept - 1].piece == first.id
+    assert plan.steps[kept.used - 1].zone == east.zone
 
 
 def test_the_document_holds_what_zones_add(border: Solution, mirror: Solution) -> None:

@@ -8,7 +8,6 @@ from solver.sheets.chalk import chalk, line_ends, toward
 from solver.sheets.rows import (
     Offset,
     edge_rows,
-    laying_order,
     offset_lines,
     row_width,
     run_letter,
@@ -48,7 +47,7 @@ def test_letters_do_not_run_out(place: int, letter: str) -> None:
 
 def test_rows_are_laid_up_from_the_start_row_and_then_down(planks: Pair) -> None:
     zone = planks[1].layouts[0].zones[0]
-    order = laying_order(zone)
+    order = zone.laying_order
     assert order[:2] == (zone.start_row, zone.start_row + 1)
     assert order[-1] == 1
     assert sorted(order) == [row.row for row in zone.rows]
