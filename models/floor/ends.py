@@ -49,7 +49,8 @@ def _need(shape: Polygon, run: Run, pitch: tuple[int, int], least_cut: int, leas
 def _straight_end(ring: Ring, pitch: tuple[int, int], least_cut: int, least_end: int) -> int | None:
     """The need in closed form when the end is one straight cut from row line to row line."""
     cut = sorted((p for p in ring if p[0] != pitch[0]), key=lambda p: p[1])
-    if len(ring) != 4 or len(cut) != 2 or (cut[0][1], cut[1][1]) != (0, pitch[1]):
+    rest = {p for p in ring if p[0] == pitch[0]}
+    if len(cut) != 2 or (cut[0][1], cut[1][1]) != (0, pitch[1]) or rest != {(pitch[0], 0), pitch}:
         return None
     lean = abs(cut[1][0] - cut[0][0]) / pitch[1]
     if lean <= NEAR_SQUARE_TAN:

@@ -77,6 +77,17 @@ def test_a_slanted_end_wall_leaves_a_triangle_that_must_hold_the_circle() -> Non
     assert end_needs(run, PITCH, 9_000, 30_000) == pytest.approx((expected, expected), abs=2)
 
 
+def test_an_acute_corner_is_no_straight_end() -> None:
+    # The lower wall rises by 2.2 degrees from the very corner, so that the triangle before a
+    # joint at x is no right one: its sides are x (1, tan 2.18 and tan 25.05 degrees).
+    run = run_of(((0, 0), (193_872, 7_374), (203_216, 20_000), (42_783, 20_000)))
+    first, _ = end_needs(run, PITCH, 500, 500)
+    low, high = 7_374 / 193_872, 20_000 / 42_783
+    around = high - low + math.hypot(1, low) + math.hypot(1, high)
+    circle = 2 * (high - low) / around  # Four times the area over the sides, for x = 1.
+    assert first == pytest.approx(500 / circle, abs=FINE)
+
+
 def test_a_step_at_the_end_needs_the_row_to_be_wide_enough() -> None:
     # The upper 4000 reach 30000 further left: too narrow by themselves, so that the joint must
     # be past the step.

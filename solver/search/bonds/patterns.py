@@ -14,7 +14,14 @@ from shapely import box
 
 from models.floor.centring import held_lines
 from models.floor.ends import end_needs
-from models.floor.lines import Stop, breaklines, candidates, smallest, stops_along
+from models.floor.lines import (
+    Stop,
+    breaklines,
+    candidates,
+    cut_at,
+    smallest,
+    stops_along,
+)
 from models.floor.pieces import busy
 from models.floor.runs import Run, parts_of, runs_of, slabs
 from models.floor.sizes import SAME
@@ -93,7 +100,18 @@ def start_lines(job: Job, zone: Zone, stops: Sequence[Stop], only: Only = ANY_LI
     lines = sorted({*lines, *(round(line) % pitch for line in prefer)})
     if zone.rectilinear:
         return lines
-    return sorted(sorted(lines, key=lambda x: (-smallest(stops, x, pitch), x))[:SLANT_LINES])
+    least = min(_must(rules.smallest_cut), pitch)
+    return sorted(sorted(lines, key=lambda x: (*_worth(stops, x, pitch, least), x))[:SLANT_LINES])
+
+
+def _worth(stops: Sequence[Stop], line: int, pitch: int, least: int) -> tuple[int, int]:
+    """How a start line ranks where walls slant: at how many stops it leaves less than asked.
+
+    Of some stops any line may leave nothing; the smallest cut at the others comes next.
+    """
+    cuts = [cut_at(stop, line, pitch) for stop in stops]
+    kept = [cut for cut in cuts if cut >= least]
+    return len(cuts) - len(kept), -min(kept, default=0)
 
 
 def _shape(job: Job, zone: Zone, runs: Sequence[Run]) -> object:

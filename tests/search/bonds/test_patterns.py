@@ -12,6 +12,7 @@ from shapely.geometry import box as shape_of
 from models.floor.runs import Run, runs_of, slabs
 from models.job.data import Axis, Centred, CentreOn, Job, Kind, Rules
 from models.lengths import TICKS_PER_MM as MM
+from solver.search.bonds import patterns
 from solver.search.bonds.patterns import bound_spans, choice_of, patterns_of
 from tests.search.floors import PLANK, box, job_of, must, prefer, task_of, with_rules, zone_in
 
@@ -150,10 +151,10 @@ def narrowest(corners: Sequence[tuple[int, int]], line: int) -> int:
 @pytest.mark.parametrize("corners", ROOMS, ids=["rectangle", "L", "other L"])
 def test_lines_of_one_pattern_have_the_same_runs(corners: Sequence[tuple[int, int]]) -> None:
     job = job_of(corners, rules=Rules(smallest_cut=prefer(30)))
-    patterns = patterns_of(task_of(job))
-    lines = [line for pattern in patterns for line in pattern.lines]
+    found = patterns_of(task_of(job))
+    lines = [line for pattern in found for line in pattern.lines]
     assert len(set(lines)) == len(lines)
-    for pattern in patterns:
+    for pattern in found:
         assert len(pattern.lines) == len(pattern.runs)
         stops = {tuple((r.row, r.start, r.end) for r in runs) for runs in pattern.runs}
         assert len(stops) == 1
@@ -165,10 +166,10 @@ def test_walls_on_a_row_line_are_tried_and_the_widest_rips_lead(
     corners: Sequence[tuple[int, int]],
 ) -> None:
     job = job_of(corners)
-    patterns = patterns_of(task_of(job))
-    tried = {line / MM for pattern in patterns for line in pattern.lines}
+    found = patterns_of(task_of(job))
+    tried = {line / MM for pattern in found for line in pattern.lines}
     assert {y % 200 for _, y in corners} <= tried
-    for pattern in patterns:
+    for pattern in found:
         rips = [narrowest(corners, line) for line in pattern.lines]
         assert pattern.rip == rips[0] == max(rips)
 
@@ -180,6 +181,17 @@ def test_lines_that_leave_a_sliver_under_a_must_rule_are_narrow() -> None:
     assert all(min(line or 200, (950 - line) % 200 or 200) >= 60 for line in narrow[False])
     assert all(min(line or 200, (950 - line) % 200 or 200) < 60 for line in narrow[True])
     assert not any(p.narrow for p in patterns_of(task_of(with_rules(job, Rules()))))
+
+
+def test_a_wall_every_line_crosses_does_not_hide_slivers_at_the_others(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    # The wall on the right rises by 220, more than a row: some line always meets it.
+    room = [(0, 0), (3000, 0), (3000, 1170), (1500, 950), (0, 950)]
+    monkeypatch.setattr(patterns, "SLANT_LINES", 4)
+    kept = lines_mm(job_of(room, rules=Rules(smallest_cut=must(60))))
+    assert len(kept) == 4
+    assert all(min(line or 200, (950 - line) % 200 or 200) >= 60 for (line,) in kept)
 
 
 @pytest.mark.parametrize(("on", "lines"), [(CentreOn.JOINT, {75}), (CentreOn.UNIT, {175})])
