@@ -155,7 +155,7 @@ class Beside:
                 if cut.size < self._whole(piece, axis) - TOLERANCE:
                     square[piece.id] = cut
             elif piece.size_slant is not None:
-                size, middle = piece.size_slant - self.product.joint, _middle(edge)
+                size, middle = max(0, piece.size_slant - self.product.joint), _middle(edge)
                 slanted[piece.id] = SideCut(piece.id, size, middle, middle, slanted=True)
         return tuple((square or slanted).values())
 
@@ -174,7 +174,7 @@ class Beside:
         near, end = (
             ((outer, middle), (far, middle)) if axis == 0 else ((middle, outer), (middle, far))
         )
-        return SideCut(piece.id, abs(far - outer) - self.product.joint, near, end)
+        return SideCut(piece.id, max(0, abs(far - outer) - self.product.joint), near, end)
 
 
 def _edges_on(piece: Piece, outline: Ring, reach: int) -> Iterator[Edge]:

@@ -7,7 +7,7 @@ from string import ascii_lowercase
 
 from models.floor.layout import RowPlan, ZoneLayout
 from models.floor.tape import sides_of
-from models.job.data import Job
+from models.job.data import Job, Product
 from solver.sheets.words import length, span
 
 _NEAR_SQUARE = 0.268
@@ -68,7 +68,7 @@ def edge_rows(job: Job, zone: ZoneLayout) -> tuple[EdgeRow, ...]:
     found = []
     for name in _sides_along(job, zone):
         pieces = [p for p in zone.pieces if name in p.touches and p.size_across is not None]
-        widths = [(p.size_across or 0) - product.joint for p in pieces]
+        widths = [_net(p.size_across or 0, product) for p in pieces]
         rows = tuple(sorted({p.row for p in pieces}))
         if rows:
             found.append(EdgeRow(name, rows, min(widths), max(widths)))
@@ -90,8 +90,13 @@ def row_width(job: Job, zone: ZoneLayout, row: int) -> str:
     product = job.product_of(zone.laying)
     whole = product.pitch[1]
     widths = [
-        (whole if piece.size_across is None else piece.size_across) - product.joint
+        _net(whole if piece.size_across is None else piece.size_across, product)
         for piece in zone.pieces
         if piece.row == row
     ]
     return span(job, min(widths), max(widths))
+
+
+def _net(size: int, product: Product) -> int:
+    """A width without its joint; of a sliver within the joint nothing is left."""
+    return max(0, size - product.joint)

@@ -77,17 +77,25 @@ def _row_steps(job: Job, zone: ZoneLayout) -> list[Step]:
 
 def _herringbone_steps(zone: ZoneLayout) -> list[Step]:
     """How a herringbone is begun from the crossing of its lines."""
-    what = "pair of units" if zone.laying.bond.double else "unit"
-    second = toward(zone.frame, 0, 1 if zone.mirrors else -1)
+    double = zone.laying.bond.double
+    what, wide = ("pair of units", "pairs") if double else ("unit", "units")
+    up = -1 if zone.mirrors else 1
     first = (
-        f"lay the first {what} with a corner on the crossing and its length toward the "
-        f"{toward(zone.frame, 1, 0)}; the second square to it, against its far end, its length "
-        f"toward the {second}. Go on along the start line both ways"
+        f"lay the first {what} with a corner on the crossing, its length toward the "
+        f"{toward(zone.frame, 1, 0)} and its width toward the {toward(zone.frame, 0, up)}; the "
+        f"second square to it, against its far end, its length toward the "
+        f"{toward(zone.frame, 0, -up)}"
     )
     rest = "then lay the lines of points on both sides of it."
     if slanted_points(zone):
-        return [Step("First units", f"{first}, every point on the line; {rest}")]
-    return [Step("First units", f"{first} in the same steps; {rest}")]
+        way = "Go on along the start line both ways, every point on the line"
+        return [Step("First units", f"{first}. {way}; {rest}")]
+    ahead, back = toward(zone.frame, 1, up), toward(zone.frame, -1, -up)
+    way = (
+        f"Go on toward the {ahead} and toward the {back}, each two {wide} one width along and "
+        "one width across from the last"
+    )
+    return [Step("First units", f"{first}. {way}; {rest}")]
 
 
 def _line_words(job: Job, line: Sequence[Stretch]) -> str:

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from models.floor.layout import Solution
-from models.job.data import Job, Marks
+from models.job.data import Job, Marks, Ring
 from solver.audit import audit
 from solver.sheets.axischeck import axis_lines, axis_pages
 from solver.sheets.beside import cuts_beside, sides_together, zones_beside
@@ -22,7 +22,7 @@ from solver.sheets.page import Page
 from solver.sheets.papers import OUR_NAMES, write_papers
 from solver.sheets.setout import setout_pages
 from solver.sheets.zones import marks_of
-from solver.stock.cutplan import cut_plan
+from solver.stock.cutplan.steps import cut_plan
 from tests.sheets.drawn import columns_of, fills, lines, off_page, overlaps, texts
 from tests.sheets.floors import (
     STRIP,
@@ -166,6 +166,36 @@ def test_a_herringbone_is_set_out_along_its_line_of_points(slant: int) -> None:
     written = words_of(page)
     assert "lay the first unit with a corner on the crossing" in written
     assert "Row offsets" not in written
+
+
+@pytest.mark.parametrize(
+    ("slant", "along", "wide", "second", "on"),
+    [
+        (45, "lower right", "upper right", "lower left", "along the start line both ways"),
+        (90, "right", "top", "bottom", "toward the upper right and toward the lower left"),
+    ],
+)
+def test_the_first_units_lie_where_the_steps_say(
+    slant: int, along: str, wide: str, second: str, on: str
+) -> None:
+    solution = herringbone_solution(slant)
+    (page,) = setout_pages(solution, solution.layouts[0])
+    written = words_of(page)
+    assert f"its length toward the {along} and its width toward the {wide}" in written
+    assert f"against its far end, its length toward the {second}. Go on {on}" in written
+    zone = solution.layouts[0].zones[0]
+    u, v, (long, width) = zone.cross_u, zone.start_v, solution.job.products[0].pitch
+    # As the frame has it: along, and across to the left of that; the second to the right.
+    cells = {(u, v, u + long, v + width), (u + long, v + width - long, u + long + width, v + width)}
+    # The third is one width along and one across from the first.
+    cells.add((u + width, v + width, u + width + long, v + 2 * width))
+    found = {_box(piece.outline) for piece in zone.pieces}
+    assert all(any(box == pytest.approx(cell, abs=2) for box in found) for cell in cells)
+
+
+def _box(ring: Ring) -> tuple[int, int, int, int]:
+    us, vs = [u for u, _ in ring], [v for _, v in ring]
+    return min(us), min(vs), max(us), max(vs)
 
 
 def test_herringbone_points_lie_on_the_start_line() -> None:

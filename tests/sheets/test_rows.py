@@ -87,3 +87,13 @@ def test_ways_are_named_as_the_plan_shows_them(planks: Pair) -> None:
     assert [toward(upright.frame, 1, 0), toward(upright.frame, 0, 1)] == ["top", "left"]
     slanted = replace(level, frame=replace(level.frame, direction=(1, 1)))
     assert toward(slanted.frame, 1, 0) == "upper right"
+
+
+def test_of_a_sliver_within_the_joint_no_width_is_left(tiles: Pair) -> None:
+    job, solution = tiles
+    zone = solution.layouts[0].zones[0]
+    (product,) = job.products
+    first = next(piece for piece in zone.pieces if piece.row == 1)
+    sliver = replace(first, size_across=product.joint // 2)
+    assert product.joint > 0
+    assert row_width(job, replace(zone, pieces=(sliver,)), 1) == "0 mm"
