@@ -14,8 +14,8 @@ from solver.sheets.heads import write_head
 from solver.sheets.lettering import wrap
 from solver.sheets.page import Page
 from solver.sheets.words import length
-from solver.stock.cutplan import CutPlan, Step, StepKind
-from solver.stock.trims import Trim
+from solver.stock.cutplan.steps import CutPlan, Step, StepKind
+from solver.stock.cutplan.trims import Trim
 
 HEADS = ("times", "product", "kind", "measure", "from", "for pieces (new units)")
 ROOMS = (30.0, 130.0, 74.0, 124.0, 76.0)

@@ -18,9 +18,9 @@ from solver.sheets.lettering import shorten
 from solver.sheets.page import Page, label_box
 from solver.sheets.view import Place
 from solver.sheets.zones import draw_arrows
-from solver.stock.cutplan import CutPlan, Unit
-from solver.stock.pattern import Pattern, pattern_of
-from solver.stock.trims import shaped_members
+from solver.stock.cutplan.pattern import Pattern, pattern_of
+from solver.stock.cutplan.steps import CutPlan, Unit
+from solver.stock.cutplan.trims import shaped_members
 
 COLUMNS = 4
 GAP = 16.0

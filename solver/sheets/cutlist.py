@@ -16,7 +16,7 @@ from solver.sheets.cutsteps import step_pages
 from solver.sheets.cutwords import measure_words, part_size, piece_names, side_words
 from solver.sheets.page import Page
 from solver.sheets.words import length, span
-from solver.stock.cutplan import Laid, Step, cut_plan
+from solver.stock.cutplan.steps import Laid, Step, cut_plan
 
 __all__ = ["COLUMNS", "cut_lines", "cut_list_csv", "cut_list_pages"]
 

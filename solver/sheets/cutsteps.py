@@ -19,7 +19,7 @@ from solver.sheets.heads import write_head
 from solver.sheets.lettering import shorten, width, wrap
 from solver.sheets.page import Page
 from solver.sheets.words import counted, length, listed, span
-from solver.stock.cutplan import CutPlan, Laid, Stack, Step
+from solver.stock.cutplan.steps import CutPlan, Laid, Stack, Step
 
 SIZE, LEAD = 6.9, 9.0
 HEADS = (

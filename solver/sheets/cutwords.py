@@ -7,8 +7,8 @@ from collections.abc import Iterable, Sequence
 from models.floor.layout import Piece
 from models.job.data import Job
 from solver.sheets.words import length, listed, span
-from solver.stock.cutplan import Part, Step, StepKind
-from solver.stock.trims import Trim
+from solver.stock.cutplan.steps import Part, Step, StepKind
+from solver.stock.cutplan.trims import Trim
 
 SIDES = (("tail end", "head end"), ("right edge", "left edge"))
 """The sides of a unit lying face up, its direction mark pointing away from the reader."""

@@ -169,5 +169,6 @@ def test_the_circle_in_a_strip_with_a_bent_end_is_exact() -> None:
     """A long strip holds its circle in many places: a search by halving stops short of it."""
     bend = [(1000 + 70 * k - k * k, 147 - 0.9 * k * k) for k in range(10)]
     strip = shapely.MultiPoint([(0, 0), (1600, 0), *bend, (0, 147)]).convex_hull
+    assert isinstance(strip, Polygon)
     assert len(strip.exterior.coords) - 1 > 12
     assert circle(strip) == pytest.approx(147, abs=1e-6)

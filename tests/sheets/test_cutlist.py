@@ -13,7 +13,7 @@ from solver.sheets.cutdiagrams import diagram_pages, diagrams
 from solver.sheets.cutlist import COLUMNS, cut_lines, cut_list_csv, cut_list_pages
 from solver.sheets.cuts import CutKind
 from solver.sheets.cutsteps import kept_words, step_entries, step_pages
-from solver.stock.cutplan import cut_plan
+from solver.stock.cutplan.steps import cut_plan
 from tests.sheets.drawn import columns_of, fills, off_page, overlaps, rings_in, texts
 from tests.sheets.drawn import lines as lines_on
 from tests.sheets.floors import border_solution, herringbone_solution

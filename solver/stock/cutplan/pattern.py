@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from models.job.data import Point, Ring
-from solver.stock.trims import Leaf, Region, Split, Tree, Trim, members_of
+from solver.stock.cutplan.trims import Leaf, Region, Split, Tree, Trim, members_of
 
 Line = tuple[Point, Point]
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final, Literal, NamedTuple
 
+from solver.stock.cutplan.wanted import SAME, Taper, Want
 from solver.stock.parts import Sits
-from solver.stock.wanted import SAME, Taper, Want
 
 Members = tuple[int, ...]
 """Numbers of pieces, the one laid first first."""

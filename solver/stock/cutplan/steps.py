@@ -16,9 +16,19 @@ from typing import NamedTuple
 
 from models.floor.layout import Layout, Piece
 from models.job.data import Job, Product
-from solver.stock.arrange import Saw, arranged
-from solver.stock.trims import CUT, FACTORY, SLANTED, Leaf, Region, Split, Tree, Trim, members_of
-from solver.stock.wanted import SAME, Want, turns_of, unit_size, want_of, zone_walls
+from solver.stock.cutplan.arrange import Saw, arranged
+from solver.stock.cutplan.trims import (
+    CUT,
+    FACTORY,
+    SLANTED,
+    Leaf,
+    Region,
+    Split,
+    Tree,
+    Trim,
+    members_of,
+)
+from solver.stock.cutplan.wanted import SAME, Want, turns_of, unit_size, want_of, zone_walls
 
 
 class PlanError(ValueError):

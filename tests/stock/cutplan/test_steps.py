@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from models.job.data import Product
-from solver.stock.arrange import Saw, arranged
+from solver.stock.cutplan.arrange import Saw, arranged
+from solver.stock.cutplan.pattern import pattern_of
+from solver.stock.cutplan.trims import Leaf, Split, Trim, members_of
+from solver.stock.cutplan.wanted import Taper, Want, turns_of
 from solver.stock.parts import Sits
-from solver.stock.pattern import pattern_of
-from solver.stock.trims import Leaf, Split, Trim, members_of
-from solver.stock.wanted import Taper, Want, turns_of
 
 UNIT = (1000, 100)
 PLANK = Product("plank", *UNIT, kerf=4)

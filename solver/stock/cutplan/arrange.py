@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from itertools import combinations
 from typing import NamedTuple
 
-from solver.stock.trims import (
+from solver.stock.cutplan.trims import (
     FACTORY,
     SLANTED,
     Leaf,
@@ -26,7 +26,7 @@ from solver.stock.trims import (
     members_of,
     trims_of,
 )
-from solver.stock.wanted import SAME, Want
+from solver.stock.cutplan.wanted import SAME, Want
 
 MANY = 4
 """With so many pieces any tree with the fewest cuts will do, with more any tree at all."""
