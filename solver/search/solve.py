@@ -33,5 +33,15 @@ def solve(
     layouts = [finish(floor, bounds) for floor in floor_drafts(plan, bundles, bounds.products)]
     chosen = tuple(explain(layout, layouts) for layout in best_three(layouts))
     complete = not halt() and all(bundle.complete for bundle in bundles)
-    notes = (*job.notes, *told_of_all(job), *tell(chosen))
+    notes = (*job.notes, *_told_of_joints(job), *told_of_all(job), *tell(chosen))
     return Solution(plan.job, chosen, notes, complete, plan.chosen)
+
+
+def _told_of_joints(job: Job) -> tuple[str, ...]:
+    """A note on which sizes are with a joint, where one is laid."""
+    if not any(job.product_of(zone).joint for zone in job.zones):
+        return ()
+    return (
+        "cut sizes in figures and rules count one joint with the piece; cut lists and widths of "
+        "rows give the piece alone",
+    )

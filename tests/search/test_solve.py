@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from models.floor.layout import Layout
@@ -128,3 +130,10 @@ def test_notes_say_when_fewer_than_three_are_worth_showing() -> None:
     solution = solve(job_of(box(2400, 200)))
     assert len(solution.layouts) < 3
     assert any("worth showing" in note for note in solution.notes)
+
+
+def test_where_tile_has_joints_a_note_tells_which_sizes_are_with_them() -> None:
+    jointed = replace(TILE, joint=3 * MM)
+    notes = [solve(job_of(box(1000, 700), tile, STRAIGHT)).notes for tile in (TILE, jointed)]
+    told = ["one joint with the piece" in " ".join(each) for each in notes]
+    assert told == [False, True]
