@@ -72,3 +72,8 @@ def test_a_step_may_be_written_as_a_number() -> None:
 
 def test_a_room_of_one_row_has_no_seams() -> None:
     assert said(document(plank_room(room=box(0, 0, 5230, 110), rules=()))) == []
+
+
+def test_a_floor_of_one_piece_a_row_has_no_joints_to_measure() -> None:
+    narrow = plank_room(room=box(0, 0, 900, 660), low=-40, offset=lambda _: 1000.0)
+    assert said(document(narrow)) == []

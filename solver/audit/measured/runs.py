@@ -69,14 +69,13 @@ def runs_of(laid: Laid) -> tuple[Run, ...]:
 
 
 def joints_by_row(laid: Laid) -> dict[int, Meets]:
-    """The joints of each row, in order along it."""
+    """The joints of each row, in order along it; a floor of one piece a row has none."""
     row = laid.rows[laid.joints.before]
     order = np.lexsort((laid.joints.at, row))
     numbers, starts = np.unique(row[order], return_index=True)
-    stops = [*starts[1:].tolist(), len(order)]
+    places = np.split(order, starts[1:]) if len(order) else []
     return {
-        int(number): laid.joints.take(order[start:stop])
-        for number, start, stop in zip(numbers, starts.tolist(), stops, strict=True)
+        int(number): laid.joints.take(place) for number, place in zip(numbers, places, strict=True)
     }
 
 
