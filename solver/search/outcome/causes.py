@@ -11,13 +11,20 @@ from solver.search.draft import Draft
 from solver.search.outcome import measures
 from solver.search.outcome.measures import Measure, at_most
 
-ON_LINES = ("smallest_cut", "half_unit_edges", "half_unit_ends", "balanced_cuts", "tape_tolerance")
+ON_LINES = (
+    "smallest_cut",
+    "smallest_end",
+    "half_unit_edges",
+    "half_unit_ends",
+    "balanced_cuts",
+    "tape_tolerance",
+)
 """Rules that a line held on an axis may force to break."""
 
 LEVEL_DEGREES = 0.01
 """Less than this is no angle: 1 mm in 6 m."""
 
-HANGS_ON_ROWS = {"half_unit_edges": True, "half_unit_ends": False}
+HANGS_ON_ROWS = {"half_unit_edges": True, "half_unit_ends": False, "smallest_end": False}
 """Whether a rule is about cuts to row lines, or to end joints; the others are about both."""
 
 

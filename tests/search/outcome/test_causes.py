@@ -141,3 +141,9 @@ def test_walls_along_the_line_of_points_are_no_cause_in_a_herringbone() -> None:
 def test_a_wall_at_a_slant_to_the_line_of_points_is_measured_against_the_units() -> None:
     because = slanted(((0, 0), (2000, 60), (2000, 1000), (0, 1000)))
     assert because == "wall 1 runs 43.28 degrees off the units"
+
+
+def test_short_end_pieces_are_laid_to_an_axis_square_to_the_rows_alone() -> None:
+    rules = Rules(smallest_end=must(120))
+    assert causes(NORTH_SOUTH, 0, 100, rules) == {"smallest_end": "lines are held on gate"}
+    assert causes(EAST_WEST, 40, 100, rules) == {"smallest_end": ""}
