@@ -33,7 +33,7 @@ MOST_COMBS = 48
 """Combs tried for the longest: each one is a bound by itself, so a sample will do."""
 
 Chords = npt.NDArray[np.float64]
-"""Rows of (row number, start u, end u): where the lines of a comb lie in the floor."""
+"""Rows of (row number, start u, end u, v): where the lines of a comb lie in the floor."""
 
 
 def longest_comb(zone: Zone, pitch: int) -> float:
@@ -128,13 +128,16 @@ def _combs(floor: BaseGeometry, pitch: int, most: int | None = None) -> list[Cho
     """
     if floor.is_empty:
         return []
-    left, low, right, high = floor.bounds
     corners = np.unique(shapely.get_coordinates(floor)[:, 1] % pitch)
     shifts = np.unique(np.concatenate([corners - INSIDE, corners + INSIDE]) % pitch)
     shifts = shifts[:: -(-len(shifts) // most)] if most else shifts
-    return [
-        _chords(floor, low + (shift - low) % pitch, pitch, (left, right, high)) for shift in shifts
-    ]
+    return [chords_at(floor, float(shift), pitch) for shift in shifts]
+
+
+def chords_at(floor: BaseGeometry, shift: float, pitch: int) -> Chords:
+    """The chords of the comb whose lines lie at ``shift`` and whole pitches from there."""
+    left, low, right, high = floor.bounds
+    return _chords(floor, low + (shift - low) % pitch, pitch, (left, right, high))
 
 
 def _chords(
@@ -143,7 +146,7 @@ def _chords(
     left, right, high = extent
     heights = np.arange(first, high, pitch)
     if not len(heights):
-        return np.empty((0, 3))
+        return np.empty((0, 4))
     ends = np.empty((len(heights), 2, 2))
     ends[:, 0], ends[:, 1] = (
         np.stack([np.full_like(heights, left - 1), heights], 1),
@@ -153,7 +156,7 @@ def _chords(
     parts, rows = shapely.get_parts(cut, return_index=True)
     bounds = shapely.bounds(parts)
     met = ~np.isnan(bounds[:, 0])  # a line between two parts of the floor meets nothing
-    return np.column_stack((rows[met], bounds[met, 0], bounds[met, 2]))
+    return np.column_stack((rows[met], bounds[met][:, [0, 2]], heights[rows[met]]))
 
 
 def _counts(chords: Chords, pitch: int, step: Fraction) -> list[int]:

@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from models.floor.combs import fewest_points, longest_comb, most_points, shortest_comb
+from models.floor.reach import least_reach
 from models.floor.zone import Zone
-from models.job.data import BondKind, Job, Marks
+from models.job.data import BondKind, Job, Kind, Marks
 from models.program.spans import Choice, Span
 from solver.search.draft import zone_stock
 from solver.search.engine import least_units
@@ -59,6 +60,19 @@ def cover_of(job: Job, zone: Zone) -> Cover:
     least = fewest_points(zone, pitch, bond.step) if zone.rectilinear else 0
     firm = stock.directional and not turned
     return Cover(area, most_points(zone, pitch, bond.step) if firm else least, least)
+
+
+def firm_units(job: Job, zone: Zone) -> int:
+    """The least units of a staggered zone if every end piece keeps the smallest cut.
+
+    Only walls off square make it more than what any layout needs; 0 where it cannot tell.
+    """
+    stock, cut = zone_stock(job, zone.laying), zone.laying.rules.smallest_cut
+    if zone.rectilinear or not stock.directional or stock.shop_cuts:
+        return 0
+    if cut is None or cut.kind is not Kind.MUST or zone.laying.marks is Marks.QUARTER_TURNED:
+        return 0
+    return whole_units(least_reach(zone, stock.width, cut.limit) / stock.length)
 
 
 def together(covers: Sequence[Cover]) -> int:

@@ -10,7 +10,7 @@ from models.program.spans import Choice, allowed, end_piece, start_piece
 from solver.search.bonds.improve import improve
 from solver.search.bonds.lay import Laid, earlier_meets, judge, lay
 from solver.search.bonds.patterns import Pattern, patterns_of
-from solver.search.bounds import cover_of, flow_bound, quick_bound, together
+from solver.search.bounds import cover_of, firm_units, flow_bound, quick_bound, together
 from solver.search.draft import zone_stock
 from solver.search.engine import best_offsets
 from solver.search.found import Found, Say, Searched, Stop, Task
@@ -68,12 +68,13 @@ def search(task: Task, say: Say, stop: Stop, before: Sequence[Searched] = ()) ->
     stock = zone_stock(job, zone.laying)
     patterns = patterns_of(task)
     room = together([cover_of(job, zone)] * task.copies)
+    firm = firm_units(job, zone) if task.copies == 1 and task.effort.deep else 0
     tried: list[Tried] = []
     for number, pattern in enumerate(patterns, 1):
         if tried and stop():
             break
         say(f"{zone.name}, {zone.direction.label}: start lines {number} of {len(patterns)}")
-        tried.append(_try(pattern, stock, zone.rectilinear, room))
+        tried.append(_try(pattern, stock, zone.rectilinear, max(room, firm)))
     complete = len(tried) == len(patterns)
     tried.sort(key=_promise)
     others = [f.units for s in before for f in s.found if not f.broken]
@@ -91,6 +92,8 @@ def search(task: Task, say: Say, stop: Stop, before: Sequence[Searched] = ()) ->
     bounded = complete and zone.rectilinear and task.effort.deep
     if bounded:
         room = max(room, _bound(admitted or tried, stock, floor))
+    if not any(laid.broken for t in tried for laid in (*t.laid, *t.wider)):
+        room = max(room, firm)
     found = [f for t in tried[:FINISHED_PATTERNS] for f in _finish(zone, t)]
     told = tuple(t.pattern.bound for t in admitted or tried) if bounded else ()
     return Searched(tuple(found), room, complete, bool(admitted) or not complete, told)
