@@ -32,7 +32,9 @@ def cause(draft: Draft, key: str, measure: Measure, subject: str) -> str:
     """What in the room or the job forces a break; empty when it is this layout's choice."""
     if measure.piece is not None:
         edges = draft.touching[measure.piece]
-        slanted = next((e for e in edges if _off_square(e) and not _at_points(draft, e)), None)
+        slanted = next(
+            (e for e in edges if _off_square(draft, e) and not _at_points(draft, e)), None
+        )
         if slanted is not None:
             return _slant_words(draft, slanted)
     if key not in (*ON_LINES, "centred"):
@@ -94,8 +96,10 @@ def _axis(job: Job, name: str) -> Axis:
     return next(axis for axis in job.axes if axis.name == name)
 
 
-def _off_square(edge: Edge) -> bool:
-    return edge.start[0] != edge.end[0] and edge.start[1] != edge.end[1]
+def _off_square(draft: Draft, edge: Edge) -> bool:
+    """Whether an edge leaves the rows, or the square to them, by more than a tape shows."""
+    du, dv = abs(edge.end[0] - edge.start[0]), abs(edge.end[1] - edge.start[1])
+    return min(du, dv) > draft.job.tape_step
 
 
 def _at_points(draft: Draft, edge: Edge) -> bool:

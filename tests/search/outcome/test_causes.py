@@ -147,3 +147,13 @@ def test_short_end_pieces_are_laid_to_an_axis_square_to_the_rows_alone() -> None
     rules = Rules(smallest_end=must(120))
     assert causes(NORTH_SOUTH, 0, 100, rules) == {"smallest_end": "lines are held on gate"}
     assert causes(EAST_WEST, 40, 100, rules) == {"smallest_end": ""}
+
+
+@pytest.mark.parametrize(
+    ("rise", "because"), [(1, ""), (20, "wall 3 runs 0.32 degrees off the rows")]
+)
+def test_a_wall_off_by_less_than_a_tape_step_forces_nothing(rise: int, because: str) -> None:
+    corners = ((0, 0), (3600, 0), (3600, 600 + rise), (0, 600))
+    job = job_of(corners, rules=Rules(smallest_cut=must(30)))
+    (found,) = verdicts(laid(job, 0, (0, 0, 0, 0)))
+    assert (found.kept, found.because) == (False, because)
