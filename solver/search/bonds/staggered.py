@@ -28,6 +28,8 @@ MORE_MOVES = 8000
 MORE_ROUNDS = 10
 IDLE_ROUNDS = 4
 DEEP_PATTERNS = 2
+SLANT_DEEP_PATTERNS = 4
+"""Patterns searched in depth; where walls slant each start line is a pattern of its own."""
 FINISHED_PATTERNS = 6
 WIDENED = 1
 """Patterns for which offsets with longer end pieces are sought too."""
@@ -78,7 +80,8 @@ def search(task: Task, say: Say, stop: Stop, before: Sequence[Searched] = ()) ->
     complete = len(tried) == len(patterns)
     tried.sort(key=_promise)
     others = [f.units for s in before for f in s.found if not f.broken]
-    for place in range(min(DEEP_PATTERNS, len(tried)) if task.effort.deep else 0):
+    deep = DEEP_PATTERNS if zone.rectilinear else SLANT_DEEP_PATTERNS
+    for place in range(min(deep, len(tried)) if task.effort.deep else 0):
         kept = [t.laid[0].units for t in tried if t.cost[:2] == (0, 0)]
         goal = min(others + (kept if place else []), default=None)
         if not stop() and (goal is None or tried[place].at_least < goal):
