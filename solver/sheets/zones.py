@@ -22,6 +22,9 @@ MARK = 13.0
 
 _GRID = 9
 
+CLEAR = 5.0
+"""How far a zone's name keeps from row numbers and the like, where there is room, in points."""
+
 
 def shows_zones(layout: Layout) -> bool:
     """Whether there are several zones to be told apart."""
@@ -69,12 +72,12 @@ def name_zones(plan: Plan, zones: Sequence[ZoneLayout], size: float) -> None:
 
 def _letter_inside(plan: Plan, shape: Polygon, text: str, size: float) -> bool:
     """Write a text inside a shape, on cleared paper; whether there was a place."""
-    for strict in (True, False):
+    for clear, strict in ((CLEAR, True), (0, True), (0, False)):
         for upright in (False, True):
             wide = label_box((0, 0), text, size, upright, bold=True)
             for middle in places_inside(shape, wide.width, wide.height):
                 box = label_box(middle, text, size, upright, bold=True)
-                if box.within(plan.bounds) and plan.page.is_free(box, strict):
+                if box.within(plan.bounds) and plan.page.is_free(box.grown(clear), strict):
                     plan.page.write_at(middle, text, size, upright, bold=True, backed=True)
                     return True
     return False

@@ -21,9 +21,9 @@ from solver.sheets.orderpage import order_pages
 from solver.sheets.page import Page
 from solver.sheets.papers import OUR_NAMES, write_papers
 from solver.sheets.setout import setout_pages
-from solver.sheets.zones import marks_of
+from solver.sheets.zones import CLEAR, marks_of
 from solver.stock.cutplan.steps import cut_plan
-from tests.sheets.drawn import columns_of, fills, lines, off_page, overlaps, texts
+from tests.sheets.drawn import columns_of, fills, lines, off_page, overlaps, text_boxes, texts
 from tests.sheets.floors import (
     STRIP,
     border_solution,
@@ -372,3 +372,13 @@ def test_one_zone_has_no_arrow_unless_its_units_lie_both_ways(planks: Pair) -> N
         for layout in solution.layouts
     )
     assert len(fills(compare_page(replace(solution, layouts=layouts)), "direction mark")) == 3
+
+
+def test_a_zones_name_keeps_clear_of_row_numbers_where_there_is_room() -> None:
+    solution = border_solution()
+    layout = solution.layouts[0]
+    for page in setout_pages(solution, layout):
+        boxes = text_boxes(page)
+        (name,) = [box for text, box in boxes if text == f"{len(layout.zones)} field"]
+        rows = [box for text, box in boxes if text.split()[0].isdigit() and box != name]
+        assert not any(box.overlaps(name.grown(CLEAR - 1)) for box in rows)
