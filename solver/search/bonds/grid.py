@@ -28,7 +28,7 @@ FINISHED = 16
 SLANT_SAMPLES = 8
 FULL_SCAN = 900
 """Pairs of lines weighed at most; beyond it the pairs with the largest cuts are taken."""
-SLANT_SCAN = 60
+SLANT_SCAN = 90
 """The same where walls slant and every row has to be clipped."""
 
 
