@@ -16,6 +16,7 @@ from solver.search import solve
 from solver.search.bounds import (
     apart_across,
     cover_of,
+    firm_units,
     flow_bound,
     quick_bound,
     whole_units,
@@ -138,3 +139,17 @@ def test_the_area_bound_is_the_area() -> None:
     for room, count in ((box(900, 600), 6), (box(901, 600), 7), (box(10, 10), 1)):
         job = job_of(room, tile, STRAIGHT)
         assert whole_units(cover_of(job, zone_in(job)).area) == count
+
+
+def test_where_every_end_keeps_the_smallest_cut_leaning_walls_raise_the_bound() -> None:
+    # Walls that lean out by 20 and 24 a row: the comb is 30.20 m, the pieces reach 30.40 m.
+    corners = [(0, 0), (3000, 0), (3240, 2000), (200, 2000)]
+    for plank in (PLANK, replace(PLANK, length=1008 * MM)):
+        job = job_of(corners, plank, STAGGERED, Rules(smallest_cut=must(60)))
+        zone, layouts = zone_in(job), solve(job).layouts
+        assert cover_of(job, zone).units <= firm_units(job, zone)
+        kept = [one.figures.units for one in layouts if not one.figures.broken_must]
+        at_least = layouts[0].figures.units_at_least
+        assert at_least >= firm_units(job, zone)
+        assert all(at_least <= units for units in kept)
+    assert cover_of(job, zone).units < firm_units(job, zone)
