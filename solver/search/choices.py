@@ -11,13 +11,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import combinations
 
+from shapely.geometry import Polygon
+
 from models.floor.zone import Zone, zone_of
-from models.job.carve.area import Area
+from models.job.carve.area import Area, Plan
 from models.job.carve.plan import plan_of
 from models.job.data import Border, Extent, Job
 
 MOST_VALUES = 16
 EVEN_VALUES = 12
+LARGE_UNITS = 300
+"""On a floor of more units a third as many values are tried: each takes that much longer."""
 """Values spread evenly over a range, whatever fits."""
 
 
@@ -47,6 +51,7 @@ def values_of(job: Job, length: Open, others: Mapping[str, int]) -> tuple[int, .
         return tuple(range(low, high + 1, step))
     lowest, highest = (plan_of(job, {**others, length.name: value}) for value in (low, high))
     there = {area.name: area for area in highest.areas}
+    thin = 3 if units_by_area(lowest) > LARGE_UNITS else 1
     weight: dict[int, float] = {}
     for area in lowest.areas:
         # A strip that a column parts at one width only has no edges to set side by side.
@@ -54,11 +59,20 @@ def values_of(job: Job, length: Open, others: Mapping[str, int]) -> tuple[int, .
             continue
         for value, gain in _fitting(job, area, there[area.name], low, high):
             weight[value] = weight.get(value, 0.0) + gain
-    fitting = sorted(weight, key=lambda v: (-weight[v], v))[:MOST_VALUES]
+    fitting = sorted(weight, key=lambda v: (-weight[v], v))[: MOST_VALUES // thin]
     tape = job.tape_step
-    count = min((high - low) // tape, EVEN_VALUES)
+    count = min((high - low) // tape, EVEN_VALUES // thin)
     even = {(low + (high - low) * i // count) // tape * tape for i in range(count)} if count else ()
     return tuple(sorted({low, high, *fitting, *(v for v in even if low <= v <= high)}))
+
+
+def units_by_area(plan: Plan) -> float:
+    """How many units the floor of a plan comes to, by area alone."""
+    found = 0.0
+    for area in plan.areas:
+        length, width = plan.job.product_of(area.laying).pitch
+        found += Polygon(area.outer, area.holes).area / (length * width)
+    return found
 
 
 def _fitting(job: Job, one: Area, two: Area, low: int, high: int) -> list[tuple[int, float]]:

@@ -13,7 +13,7 @@ from models.floor.layout import Layout
 from models.job.carve.area import Plan
 from models.job.carve.plan import plan_of
 from models.job.data import Job
-from solver.search.choices import Open, open_lengths, values_of
+from solver.search.choices import LARGE_UNITS, Open, open_lengths, units_by_area, values_of
 from solver.search.combine import best_floor
 from solver.search.found import FULL, QUICK, Say, Stop
 from solver.search.outcome.finish import finish
@@ -83,7 +83,10 @@ class _Trial:
     def best_in_full(self) -> Values:
         """Of the best values tried, those with the best layout when searched in full."""
         ranked = sorted(self._grades, key=lambda key: (self._grades[key], key))
-        few = [dict(key) for key in ranked[:SEARCHED_IN_FULL]]
+        most = SEARCHED_IN_FULL
+        if units_by_area(plan_of(self._job, dict(ranked[0]))) > LARGE_UNITS:
+            most //= 2
+        few = [dict(key) for key in ranked[:most]]
         if len(few) == 1 or self._watch.stop():
             return few[0]
         watch = replace(self._watch, effort=FULL)
