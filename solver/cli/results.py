@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 
 from models.floor.layout import Layout, Solution
 from models.job.data import Job, Kind
-from solver.sheets.figures import Line, figure_lines
+from solver.sheets.compare.figures import Line, figure_lines
 from solver.sheets.words import broken_rule, chosen_words, listed
 
 PAGE = 80

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from models.job.data import Kind
 from solver.cli.results import PAGE
-from solver.sheets.orderpage import WASTE
+from solver.sheets.order.page import WASTE
 from solver.sheets.words import broken_rule
 from solver.weigh.columns import (
     KEPT,

@@ -9,15 +9,15 @@ from pathlib import Path
 
 from models.floor.layout import Solution
 from solver.sheets.audited import AuditFailure, audited
-from solver.sheets.axischeck import axis_csv, axis_pages
-from solver.sheets.compare import compare_page
+from solver.sheets.axischeck.pages import axis_csv, axis_pages
+from solver.sheets.compare.page import compare_page
 from solver.sheets.contract import text_of
-from solver.sheets.cutlist import cut_list_csv, cut_list_pages
+from solver.sheets.cutlist.pages import cut_list_csv, cut_list_pages
+from solver.sheets.drawing.saving import house_settings, pdf, png, svg
 from solver.sheets.folder import PaperError, Series, check_folder, write_folder
-from solver.sheets.order import order_csv
-from solver.sheets.orderpage import order_pages
-from solver.sheets.saving import house_settings, pdf, png, svg
-from solver.sheets.setout import setout_pages
+from solver.sheets.order.page import order_pages
+from solver.sheets.order.table import order_csv
+from solver.sheets.setout.pages import setout_pages
 
 __all__ = ["OUR_NAMES", "AuditFailure", "PaperError", "check_target", "write_papers"]
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from models.job.data import Job
-from solver.sheets import ink
-from solver.sheets.boxes import Box
-from solver.sheets.ink import Stroke, Tone
-from solver.sheets.lettering import ASCENT, width
-from solver.sheets.page import Page
+from solver.sheets.drawing import ink
+from solver.sheets.drawing.boxes import Box
+from solver.sheets.drawing.ink import Stroke, Tone
+from solver.sheets.drawing.lettering import ASCENT, width
+from solver.sheets.drawing.page import Page
 from solver.sheets.words import area, money
 from solver.weigh.outcome import Weighed, Weighing
 

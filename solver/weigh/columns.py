@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from models.job.data import Job
-from solver.sheets.figures import broken_words
+from solver.sheets.compare.figures import broken_words
 from solver.sheets.words import length, money, percent
 from solver.weigh.alternatives import By
 from solver.weigh.outcome import Weighed, Weighing

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from models.job.data import Job
-from solver.sheets.cutlist import csv_text
+from solver.sheets.cutlist.pages import csv_text
 from solver.sheets.words import broken_rule, length
 from solver.weigh.columns import CANNOT
 from solver.weigh.outcome import Outcome, Weighed, Weighing

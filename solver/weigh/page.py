@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from solver.sheets import ink
-from solver.sheets.boxes import Box
-from solver.sheets.heads import write_head
-from solver.sheets.lettering import shorten, width, wrap
-from solver.sheets.orderpage import WASTE
-from solver.sheets.page import Page
+from solver.sheets.drawing import ink
+from solver.sheets.drawing.boxes import Box
+from solver.sheets.drawing.heads import write_head
+from solver.sheets.drawing.lettering import shorten, width, wrap
+from solver.sheets.drawing.page import Page
+from solver.sheets.order.page import WASTE
 from solver.sheets.words import capital
 from solver.weigh.bars import Scale, draw_bars, draw_legend, scale_of
 from solver.weigh.columns import (

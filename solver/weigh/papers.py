@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
+from solver.sheets.drawing.saving import house_settings, pdf, png, svg
 from solver.sheets.folder import Series, check_folder, write_folder
-from solver.sheets.saving import house_settings, pdf, png, svg
 from solver.weigh.csvtable import weigh_csv
 from solver.weigh.outcome import Weighing
 from solver.weigh.page import weigh_pages

@@ -20,7 +20,7 @@ from models.lengths import TICKS_PER_MM as MM
 from scenarios.catalogue import SCENARIOS
 from solver.search import solve
 from solver.search.outcome.finish import Bounds, finish
-from solver.sheets.cutlist import COLUMNS, cut_list_csv
+from solver.sheets.cutlist.pages import COLUMNS, cut_list_csv
 from tests.references.cut_joints import Neighbours, at_factory_edges
 from tests.references.cut_replay import HAIR, ReplayError, alike, replay
 from tests.search.floors import job_of, laid_alone, zone_in

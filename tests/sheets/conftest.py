@@ -4,7 +4,7 @@ import pytest
 
 from models.floor.layout import Solution
 from models.job.data import Job
-from solver.sheets.saving import house_settings
+from solver.sheets.drawing.saving import house_settings
 from tests.sheets.builders import plank_solution, tile_solution
 from tests.sheets.jobs import plank_job, tile_job
 

@@ -11,11 +11,11 @@ from matplotlib.patches import PathPatch
 from matplotlib.path import Path as Outline
 from numpy.typing import NDArray
 
-from solver.sheets.boxes import Box
-from solver.sheets.column import Column
-from solver.sheets.lettering import ASCENT, DESCENT, width
-from solver.sheets.page import Page
-from solver.sheets.saving import house_settings
+from solver.sheets.drawing.boxes import Box
+from solver.sheets.drawing.column import Column
+from solver.sheets.drawing.lettering import ASCENT, DESCENT, width
+from solver.sheets.drawing.page import Page
+from solver.sheets.drawing.saving import house_settings
 
 
 def texts(page: Page) -> list[str]:

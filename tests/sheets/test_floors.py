@@ -10,18 +10,18 @@ import pytest
 from models.floor.layout import Solution
 from models.job.data import Job, Marks, Ring
 from solver.audit import audit
-from solver.sheets.axischeck import axis_lines, axis_pages
-from solver.sheets.beside import cuts_beside, sides_together, zones_beside
+from solver.sheets.axischeck.beside import cuts_beside, sides_together, zones_beside
+from solver.sheets.axischeck.pages import axis_lines, axis_pages
 from solver.sheets.chalk import chalk, line_ends, near
-from solver.sheets.compare import compare_page
+from solver.sheets.compare.page import compare_page
 from solver.sheets.contract import document
-from solver.sheets.cutlist import cut_lines, cut_list_pages
-from solver.sheets.jointtable import joint_lines, write_joints
-from solver.sheets.orderpage import order_pages
-from solver.sheets.page import Page
+from solver.sheets.cutlist.pages import cut_lines, cut_list_pages
+from solver.sheets.drawing.page import Page
+from solver.sheets.drawing.zones import CLEAR, marks_of
+from solver.sheets.order.page import order_pages
 from solver.sheets.papers import OUR_NAMES, write_papers
-from solver.sheets.setout import setout_pages
-from solver.sheets.zones import CLEAR, marks_of
+from solver.sheets.setout.jointtable import joint_lines, write_joints
+from solver.sheets.setout.pages import setout_pages
 from solver.stock.cutplan.steps import cut_plan
 from tests.sheets.drawn import columns_of, fills, lines, off_page, overlaps, text_boxes, texts
 from tests.sheets.floors import (

@@ -2,7 +2,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from solver.sheets.saving import house_settings
+from solver.sheets.drawing.saving import house_settings
 
 
 @pytest.fixture(autouse=True)

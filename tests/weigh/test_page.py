@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from solver.sheets.page import Page
+from solver.sheets.drawing.page import Page
 from solver.weigh.bars import COST_TONE, FLOOR_TONE, LEFT_TONE, WASTE_TONE
 from solver.weigh.outcome import Weighing
 from solver.weigh.page import weigh_pages

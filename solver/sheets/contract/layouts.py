@@ -15,7 +15,7 @@ from solver.sheets.contract.values import (
     points,
     polygon,
 )
-from solver.sheets.order import spare_cartons
+from solver.sheets.order.table import spare_cartons
 from solver.sheets.seams import Seam, seams_of
 from solver.sheets.words import COUNTED_IN_ROWS
 

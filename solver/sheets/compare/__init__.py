@@ -1,0 +1,1 @@
+"""The comparison picture: the layouts side by side with the figures that decide."""

@@ -1,0 +1,1 @@
+"""What every paper is drawn with: pages, ink, type, labels, and the plan of a floor."""

@@ -1,0 +1,1 @@
+"""The order: what each layout needs of each product, as CSV and to print."""
