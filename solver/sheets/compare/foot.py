@@ -23,6 +23,9 @@ from solver.sheets.drawing.zones import marks_of, numbered, shows_zones
 from solver.sheets.words import capital, chosen_words
 
 SIZE, LEAD, ROW = 7.0, 9.0, 14.0
+SCALE_ROOM = 290.0
+"""What the scale bar and its words take at most, in points."""
+
 _LEAST, _MOST = 2, 5
 """How many lines of notes there is always room for, and at most."""
 
@@ -58,8 +61,10 @@ class Foot:
         several = len(products) > 1
         kinds = [k for k in CutKind if k in used and not (several and k is CutKind.WHOLE)]
         y -= 13
-        piece_legend(page, inner.left, y, kinds, warned)
-        scale_bar(page, inner.right, y, job, view, 90)
+        end = piece_legend(page, inner.left, y, kinds, warned)
+        # Beside the pieces if these leave room for it, else beside the shorter row of lines.
+        beside = y if end < inner.right - SCALE_ROOM else y - ROW
+        scale_bar(page, inner.right, beside, job, view, 90)
         y -= ROW
         line_legend(page, inner.left, y, job, [ink.ZONE] if self._several else [])
         if self._several:

@@ -5,6 +5,7 @@ import pytest
 
 from models.floor.layout import Solution
 from models.job.data import Job
+from solver.sheets.compare import foot
 from solver.sheets.compare.page import compare_page
 from solver.sheets.drawing import ink
 from solver.sheets.drawing.cuts import CutKind, kind_of, marked
@@ -131,3 +132,16 @@ def test_many_broken_rules_leave_room_for_the_plans(planks: Pair) -> None:
     assert len(told) == len(layouts)
     assert overlaps(crowded) == []
     assert off_page(crowded) == []
+
+
+def test_the_scale_bar_keeps_clear_of_a_long_legend(
+    planks: Pair, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    heights: list[float] = []
+    monkeypatch.setattr(foot, "scale_bar", lambda *given: heights.append(given[2]))
+    monkeypatch.setattr(foot, "piece_legend", lambda *_: 100.0)
+    compare_page(planks[1])
+    monkeypatch.setattr(foot, "piece_legend", lambda page, *_: page.box.right - 200)
+    compare_page(planks[1])
+    beside, below = heights
+    assert below == pytest.approx(beside - foot.ROW)
