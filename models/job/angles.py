@@ -1,11 +1,11 @@
-"""Directions as integer vectors, and when two of them count as parallel or square."""
+"""Directions as integer vectors: parallel or square to each other, and seen in a mirror."""
 
 from __future__ import annotations
 
 import math
 from fractions import Fraction
 
-from models.job.data import Point
+from models.job.data import Axis, Point
 
 PARALLEL = 1e-5
 """Radians within which two directions are parallel: 0.1 mm in 10 m, less than a chalk line."""
@@ -84,3 +84,23 @@ def off_line(point: Point, origin: Point, direction: Point) -> float:
     """Distance of a point from a line in ticks."""
     cross = (point[0] - origin[0]) * direction[1] - (point[1] - origin[1]) * direction[0]
     return abs(cross) / math.hypot(*direction)
+
+
+def mirrored_vector(vector: Point, along: Point) -> Point:
+    """A direction seen in a mirror along another, as the shortest whole vector."""
+    (dx, dy), (ax, ay) = vector, along
+    dot, square = dx * ax + dy * ay, ax * ax + ay * ay
+    return between((0, 0), (2 * dot * ax - square * dx, 2 * dot * ay - square * dy))
+
+
+def mirrored_point(point: Point, axis: Axis) -> Point:
+    """A point seen in a mirror along an axis, to the nearest tick."""
+    (x, y), (dx, dy) = axis.point, axis.direction
+    px, py = point[0] - x, point[1] - y
+    along, square = 2 * (px * dx + py * dy), dx * dx + dy * dy
+    return x - px + _nearest(along * dx, square), y - py + _nearest(along * dy, square)
+
+
+def _nearest(top: int, bottom: int) -> int:
+    """A fraction to the nearest whole number."""
+    return (2 * top + bottom) // (2 * bottom)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from models.job.angles import between
-from models.job.data import Axis, BondKind, Direction, Laying, Mirror, Point, Rest
+from models.job.angles import mirrored_vector
+from models.job.data import Axis, BondKind, Direction, Laying, Mirror, Rest
 from models.job.item import Item
 from models.job.names import look_up
 
@@ -45,7 +45,7 @@ def mirrored(item: Item, layings: Mapping[str, Laying], axes: Mapping[str, Axis]
     axis = look_up(mirror["axis"], axes, "axis")
     original = layings[mirror["zone"].text]
     directions = tuple(
-        Direction(f"{one.label}, reflected", reflected_direction(one.vector, axis.direction))
+        Direction(f"{one.label}, reflected", mirrored_vector(one.vector, axis.direction))
         for one in original.directions
     )
     # What the original is centred on says nothing of where its reflection lies.
@@ -56,10 +56,3 @@ def mirrored(item: Item, layings: Mapping[str, Laying], axes: Mapping[str, Axis]
         rules=replace(original.rules, centred=()),
         shape=Mirror(original.name, axis.name),
     )
-
-
-def reflected_direction(vector: Point, axis: Point) -> Point:
-    """A direction reflected about an axis, as the shortest whole vector."""
-    (vx, vy), (ax, ay) = vector, axis
-    dot, square = vx * ax + vy * ay, ax * ax + ay * ay
-    return between((0, 0), (2 * dot * ax - square * vx, 2 * dot * ay - square * vy))

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import gcd
 
 from models.floor.frame import Frame
 from models.floor.runs import Run, rows_count
 from models.floor.zone import Zone, in_frame
+from models.job.angles import mirrored_point, mirrored_vector
 from models.job.carve.area import Area
-from models.job.data import Axis, Direction, Point, Ring
+from models.job.data import Axis, Direction, Ring
 from solver.search.found import Found
 
 
@@ -48,7 +48,7 @@ def _run(run: Run, count: int, width: int) -> Run:
 
 def _zone(zone: Zone, area: Area, axis: Axis) -> Zone:
     origin = mirrored_point(zone.frame.origin, axis)
-    vector = mirrored_vector(zone.frame.direction, axis)
+    vector = mirrored_vector(zone.frame.direction, axis.direction)
     frame = Frame(origin, vector)
     label = f"{zone.direction.label}, mirrored"
     placed = in_frame(area, Direction(label, vector), frame)
@@ -67,23 +67,3 @@ def _zone(zone: Zone, area: Area, axis: Axis) -> Zone:
 def _over(ring: Ring) -> Ring:
     """A ring with v turned round, running the way it ran."""
     return tuple((u, -v) for u, v in reversed(ring))
-
-
-def mirrored_vector(vector: Point, axis: Axis) -> Point:
-    """A direction seen in a mirror along an axis, as the shortest whole vector."""
-    (dx, dy), (ax, ay) = vector, axis.direction
-    dot, square = dx * ax + dy * ay, ax * ax + ay * ay
-    x, y = 2 * dot * ax - square * dx, 2 * dot * ay - square * dy
-    share = gcd(x, y)
-    return x // share, y // share
-
-
-def mirrored_point(point: Point, axis: Axis) -> Point:
-    """A point seen in a mirror along an axis, to the nearest tick."""
-    (px, py), (ax, ay) = axis.point, axis.direction
-    dx, dy = point[0] - px, point[1] - py
-    dot, square = dx * ax + dy * ay, ax * ax + ay * ay
-    return (
-        px + round((2 * dot * ax - square * dx) / square),
-        py + round((2 * dot * ay - square * dy) / square),
-    )

@@ -149,6 +149,18 @@ def turned_back(part: Part) -> Part:
     )
 
 
+def mirrored_parts(parts: Sequence[Part]) -> list[Part]:
+    """The parts of a zone that mirrors this one: arrows kept, what was low across is high."""
+    return [
+        replace(
+            part,
+            across=part.across.flipped,
+            lean=None if part.lean is None else -part.lean,
+        )
+        for part in parts
+    ]
+
+
 def end_parts(
     runs: Sequence[Run],
     offsets: Sequence[int],

@@ -4,10 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from models.job.angles import is_parallel
+from models.job.angles import is_parallel, mirrored_vector
 from models.job.data import Direction, Job, Marks, Mirror, Rest
 from models.job.errors import JobError
-from models.job.mirrors import reflected_direction
 from tests.job.sample import metres, read
 
 WEST = "name: west, corners: [[200, 500], [1200, 500], [1200, 1500], [200, 1500]]"
@@ -49,12 +48,12 @@ ways = st.tuples(st.integers(-(10**6), 10**6), st.integers(-(10**6), 10**6)).fil
 def test_a_direction_reflected_makes_the_same_angle_with_the_axis_on_the_other_side(
     vector: tuple[int, int], axis: tuple[int, int]
 ) -> None:
-    once = reflected_direction(vector, axis)
+    once = mirrored_vector(vector, axis)
     angles = [math.atan2(y, x) for x, y in (vector, once, axis)]
     assert math.remainder(angles[0] + angles[1] - 2 * angles[2], math.tau) == pytest.approx(
         0, abs=1e-9
     )
-    assert is_parallel(reflected_direction(axis, axis), axis)
+    assert is_parallel(mirrored_vector(axis, axis), axis)
 
 
 @pytest.mark.parametrize(

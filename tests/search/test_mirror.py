@@ -11,11 +11,12 @@ from hypothesis import strategies as st
 
 from models.floor.runs import runs_of, slabs
 from models.floor.zone import zone_of
+from models.job.angles import mirrored_point, mirrored_vector
 from models.job.data import Axis, Bond, BondKind, Job, Point
 from models.lengths import TICKS_PER_MM as MM
 from solver.search.draft import Draft, draft
 from solver.search.found import Found
-from solver.search.mirror import mirrored_point, mirrored_vector, reflect
+from solver.search.mirror import reflect
 from tests.floor.rooms import area_in
 from tests.search.floors import ALONG_X, PLANK, STAGGERED, STRAIGHT, TILE, box
 from tests.search.zoned import bundles_of, image, part, zoned
@@ -122,8 +123,8 @@ def test_a_point_and_its_image_are_as_far_from_the_axis_on_either_side(
     axis = Axis("axis", through, direction)
     found = mirrored_point(point, axis)
     assert found == pytest.approx(reflected(point, axis), abs=0.5001)
-    assert mirrored_vector(direction, axis)[0] * direction[1] == (
-        mirrored_vector(direction, axis)[1] * direction[0]
+    assert mirrored_vector(direction, axis.direction)[0] * direction[1] == (
+        mirrored_vector(direction, axis.direction)[1] * direction[0]
     )
 
 
@@ -133,7 +134,7 @@ def test_a_direction_seen_twice_in_a_mirror_is_itself(vector: Point, direction: 
     assume(direction != (0, 0))
     assume(vector != (0, 0))
     axis = Axis("axis", (0, 0), direction)
-    x, y = mirrored_vector(mirrored_vector(vector, axis), axis)
+    x, y = mirrored_vector(mirrored_vector(vector, axis.direction), axis.direction)
     assert x * vector[1] == y * vector[0]
     assert x * vector[0] + y * vector[1] > 0
 

@@ -8,13 +8,14 @@ from dataclasses import replace
 import shapely
 from shapely import Geometry, Polygon
 
+from models.job.angles import mirrored_point, mirrored_vector
 from models.job.carve.area import CarveError
 from models.job.carve.floor import Floor, Part, parts_of
 from models.job.carve.mesh import is_slip, rings_of
 from models.job.carve.patches import Patch, Site
 from models.job.carve.snap import drawn_to
 from models.job.carve.words import near, place_in, thickness
-from models.job.data import Axis, Border, Direction, Job, Laying, Mirror, Point, Rest, Ring
+from models.job.data import Axis, Border, Direction, Job, Laying, Mirror, Rest, Ring
 from models.lengths import show
 
 
@@ -134,36 +135,14 @@ def _laying(zone: Laying, source: Sequence[Direction], axis: Axis) -> Laying:
     return replace(
         zone,
         directions=tuple(
-            Direction(f"{way.label}, mirrored", reflected_vector(way.vector, axis))
+            Direction(f"{way.label}, mirrored", mirrored_vector(way.vector, axis.direction))
             for way in source
         ),
     )
 
 
-def reflected_point(point: Point, axis: Axis) -> Point:
-    """A point's reflection about an axis, to the nearest tick."""
-    (x, y), (dx, dy) = axis.point, axis.direction
-    px, py = point[0] - x, point[1] - y
-    along, square = 2 * (px * dx + py * dy), dx * dx + dy * dy
-    return (
-        x - px + _nearest(along * dx, square),
-        y - py + _nearest(along * dy, square),
-    )
-
-
-def reflected_vector(vector: Point, axis: Axis) -> Point:
-    """A vector's reflection about an axis, exact, its length multiplied."""
-    dx, dy = axis.direction
-    along, square = 2 * (vector[0] * dx + vector[1] * dy), dx * dx + dy * dy
-    return along * dx - square * vector[0], along * dy - square * vector[1]
-
-
-def _nearest(top: int, bottom: int) -> int:
-    return (2 * top + bottom) // (2 * bottom)
-
-
 def _reflected_ring(ring: Ring, axis: Axis) -> Ring:
-    return tuple(reflected_point(point, axis) for point in reversed(ring))
+    return tuple(mirrored_point(point, axis) for point in reversed(ring))
 
 
 def _check(job: Job, floor: Floor, parts: Sequence[Part], zone: Laying, shape: Polygon) -> None:

@@ -20,7 +20,7 @@ from models.job.carve.floor import (
 from models.job.carve.mesh import mesh_of, rings_of
 from models.job.carve.patches import Site
 from models.job.carve.snap import drawn_to
-from models.job.data import Job, Laying, Ring
+from models.job.data import Job, Ring
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,11 +75,6 @@ def keeps_shape(job: Job, one: int, other: int) -> bool:
     """
     trims = job.zones[one].trim, job.zones[other].trim
     return trims[0] > trims[1] or (trims[0] == trims[1] > 0 and one < other)
-
-
-def trim_between(one: Laying, other: Laying) -> int:
-    """The width of the strip between two zones, in ticks."""
-    return max(one.trim, other.trim)
 
 
 def _standing(site: Site, within: Sequence[int]) -> Owner:

@@ -7,7 +7,6 @@ cuts that share grow and shrink together. So every pair of intervals is weighed 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 
 from models.floor.centring import held_lines
@@ -22,7 +21,7 @@ from solver.search.draft import zone_stock
 from solver.search.found import Found, Only, Say, Searched, Stop, Task
 from solver.stock.bound import least_units
 from solver.stock.pack import pack
-from solver.stock.parts import Part, Sits, end_parts
+from solver.stock.parts import Part, Sits, end_parts, mirrored_parts
 
 FINISHED = 16
 SLANT_SAMPLES = 8
@@ -53,7 +52,7 @@ def search(task: Task, say: Say, stop: Stop) -> Searched:
             runs[row] = runs_of(zone, levels, pitch[1], row)
         offsets = row_offsets(runs[row], row, joint, pitch, step)
         whole, parts = end_parts(runs[row], offsets, pitch, zone.laying.marks)
-        whole, parts = whole * copies, parts + _mirrored(parts) * (copies - 1)
+        whole, parts = whole * copies, parts + mirrored_parts(parts) * (copies - 1)
         units = whole + len(pack(parts, stock))
         bounds.append(whole + least_units(parts, stock))
         short, cut = _judged(job, zone.laying, parts)
@@ -65,11 +64,6 @@ def search(task: Task, say: Say, stop: Stop) -> Searched:
     room = together([cover_of(job, zone)] * copies)
     at_least = max(room, min(bounds)) if proved else room
     return Searched(tuple(f for _, f in _varied(found)), at_least, complete)
-
-
-def _mirrored(parts: list[Part]) -> list[Part]:
-    """The parts of a zone that mirrors this one: what sits low across sits high."""
-    return [replace(p, across=p.across.flipped) for p in parts]
 
 
 def row_offsets(

@@ -23,7 +23,7 @@ from solver.search.found import Found, Say, Searched, Stop, Task
 from solver.stock.bound import least_units
 from solver.stock.herringbone import herringbone_parts
 from solver.stock.pack import pack
-from solver.stock.parts import Part, Stock
+from solver.stock.parts import Part, Stock, mirrored_parts
 
 FINISHED = 16
 """Corners kept: half of them for few units, half for large cuts."""
@@ -124,18 +124,6 @@ def parts_at(
     whole, cuts = cut_pieces(zone, corner, pitch, zone.laying.bond.double)
     parts = herringbone_parts(zone, cuts)
     return cuts, whole * copies, parts + mirrored_parts(parts) * (copies - 1)
-
-
-def mirrored_parts(parts: Sequence[Part]) -> list[Part]:
-    """The parts of a zone that mirrors this one: arrows kept, what was low across is high."""
-    return [
-        replace(
-            part,
-            across=part.across.flipped,
-            lean=None if part.lean is None else -part.lean,
-        )
-        for part in parts
-    ]
 
 
 def _judged(zone: Zone, cuts: Sequence[Cut], uncut: int) -> tuple[int, int]:

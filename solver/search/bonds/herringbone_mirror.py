@@ -7,10 +7,10 @@ from dataclasses import replace
 from models.floor.frame import Frame
 from models.floor.herringbone import mirrored_corner
 from models.floor.zone import in_frame
+from models.job.angles import mirrored_point, mirrored_vector
 from models.job.carve.area import Area
 from models.job.data import Axis, Direction, Ring
 from solver.search.found import Found
-from solver.search.mirror import mirrored_point, mirrored_vector
 
 
 def reflect_herringbone(found: Found, area: Area, axis: Axis, pitch: tuple[int, int]) -> Found:
@@ -22,9 +22,10 @@ def reflect_herringbone(found: Found, area: Area, axis: Axis, pitch: tuple[int, 
     """
     zone = found.zone
     dx, dy = zone.frame.direction
-    frame = Frame(mirrored_point(zone.frame.origin, axis), mirrored_vector((-dy, dx), axis))
+    upright = mirrored_vector((-dy, dx), axis.direction)
+    frame = Frame(mirrored_point(zone.frame.origin, axis), upright)
     label = f"{zone.direction.label}, mirrored"
-    direction = Direction(label, mirrored_vector(zone.direction.vector, axis))
+    direction = Direction(label, mirrored_vector(zone.direction.vector, axis.direction))
     placed = in_frame(area, direction, frame)
     corner = found.offsets[0], found.start_line
     u0, v0 = mirrored_corner(corner, pitch, zone.laying.bond.double)

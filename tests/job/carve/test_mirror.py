@@ -1,6 +1,6 @@
 from dataclasses import replace
 
-from models.job.carve.reflect import reflected_point, reflected_vector
+from models.job.angles import mirrored_point, mirrored_vector
 from models.job.data import Axis, Band, Border, Direction, Extent, Mirror, Rest
 from tests.job.carve.rooms import (
     FIELD,
@@ -100,6 +100,6 @@ def test_a_mirror_without_directions_has_those_of_its_zone_reflected() -> None:
 
 def test_reflection_is_to_the_nearest_tick() -> None:
     axis = Axis("slant", (0, 0), (2, 1))
-    assert reflected_point((10, 0), axis) == (6, 8)
-    assert reflected_point((1, 0), axis) == (1, 1)
-    assert reflected_vector((1, 0), axis) == (3, 4)
+    assert mirrored_point((10, 0), axis) == (6, 8)
+    assert mirrored_point((1, 0), axis) == (1, 1)
+    assert mirrored_vector((1, 0), axis.direction) == (3, 4)

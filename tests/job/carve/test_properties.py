@@ -9,8 +9,8 @@ from shapely import Geometry, LineString, Polygon
 
 from models.job.carve.area import Area, Plan
 from models.job.carve.plan import plan_of
-from models.job.carve.seams import seams
 from models.job.data import Job, Point, Ring
+from tests.job.carve.meeting import seams
 from tests.job.carve.random_jobs import Move, jobs, moved, rooms, turned_job
 from tests.job.carve.rooms import border, job_of, overlap, shape_of, turned
 

@@ -1,8 +1,8 @@
 from dataclasses import replace
 
 from models.job.carve.plan import plan_of
-from models.job.carve.seams import Seam, seams
 from models.job.data import Fill, Mirror
+from tests.job.carve.meeting import Seam, seams
 from tests.job.carve.rooms import (
     ELL,
     ROOM,

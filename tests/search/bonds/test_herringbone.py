@@ -11,6 +11,7 @@ from shapely.geometry.polygon import orient
 from models.floor.herringbone import herringbone_cuts, same_corner
 from models.floor.herringbone_centring import herringbone_off_axis
 from models.floor.zone import Zone
+from models.job.angles import mirrored_point
 from models.job.carve.area import Area
 from models.job.carve.plan import plan_of
 from models.job.data import Axis, Bond, BondKind, Centred, CentreOn, Job, Kind, Product, Rules
@@ -21,7 +22,6 @@ from solver.search.bonds.herringbone_mirror import reflect_herringbone
 from solver.search.bounds import cover_of
 from solver.search.draft import draft, zone_stock
 from solver.search.found import QUICK, Found, Searched
-from solver.search.mirror import mirrored_point
 from solver.stock.herringbone import herringbone_parts
 from solver.stock.pack import pack
 from tests.search.floors import Corners, box, job_of, must, prefer, task_of, zone_in

@@ -1,4 +1,4 @@
-"""Seams: where two areas meet, edge to edge or over a strip of trim."""
+"""Where two areas meet, edge to edge or over a strip of trim: what carving is checked by."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from models.job.carve.area import Area, Plan
-from models.job.carve.trim import keeps_shape, trim_between
+from models.job.carve.trim import keeps_shape
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +33,7 @@ def seams(plan: Plan) -> tuple[Seam, ...]:
         along, beside = (two, one) if keeps_shape(plan.job, zones[1], zones[0]) else (one, two)
         length = _beside(along, beside)
         if length:
-            trim = trim_between(one.laying, two.laying) if zones[0] != zones[1] else 0
+            trim = max(one.laying.trim, two.laying.trim) if zones[0] != zones[1] else 0
             found.append(Seam(one.name, two.name, length, trim))
     return tuple(found)
 
