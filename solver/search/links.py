@@ -14,9 +14,9 @@ def carried(found: Found, product: Product, zone: Zone, share: Share) -> Only:
     """The lines of one zone's layout, as the only ones another zone may take."""
     there = found.zone
     if share is Share.ROW_LINES:
-        return Only(rows=(_carry(there, zone, (0, found.start_line))[1],))
+        return Only(rows=(carry(there, zone, (0, found.start_line))[1],))
     joint = _joint(found.offsets[0], found.runs[0].low, found.start_line, there, product)
-    return Only(joints=(_carry(there, zone, (joint, found.start_line))[0],))
+    return Only(joints=(carry(there, zone, (joint, found.start_line))[0],))
 
 
 def _joint(offset: int, low: int, start_line: int, zone: Zone, product: Product) -> int:
@@ -26,7 +26,7 @@ def _joint(offset: int, low: int, start_line: int, zone: Zone, product: Product)
     return offset - int((low - start_line) // width * step * length % length)
 
 
-def _carry(there: Zone, here: Zone, point: tuple[int, int]) -> tuple[int, int]:
+def carry(there: Zone, here: Zone, point: tuple[int, int]) -> tuple[int, int]:
     """A point of one zone's frame in another's, to the nearest tick."""
     x, y = there.frame.to_job(point)
     return here.frame.to_frame((round(x), round(y)))
@@ -44,7 +44,7 @@ def lines_apart(one: Draft, two: Draft, share: Share) -> int:
     gaps = []
     for line in range(first, high + 1, mine):
         point = (0, line) if along else (line, one.start_line)
-        off = (_carry(one.zone, two.zone, point)[axis] - other) % theirs
+        off = (carry(one.zone, two.zone, point)[axis] - other) % theirs
         gaps.append(min(off, theirs - off))
     return min(gaps, default=0)
 

@@ -9,7 +9,9 @@ import pytest
 from models.floor.runs import runs_of, slabs
 from models.job.carve.plan import plan_of
 from models.job.data import Axis, Bond, Job, Link, Product, Rules, Share
+from models.job.reader import read_job
 from models.lengths import TICKS_PER_MM as MM
+from scenarios.catalogue import SCENARIOS
 from solver.search import solve
 from solver.search.draft import draft
 from solver.search.links import lines_apart
@@ -149,3 +151,15 @@ def test_a_search_stopped_at_once_still_lays_every_zone() -> None:
     assert sorted(n for b in bundles for n in b.areas) == [0, 1, 2]
     assert all(b.found for b in bundles)
     assert not all(b.complete for b in bundles)
+
+
+def test_linked_zones_are_started_from_one_chalk_line() -> None:
+    solution = solve(read_job(SCENARIOS["twin-cabins"].path))
+    for layout in solution.layouts:
+        west, east = (
+            next(zone for zone in layout.zones if zone.zone == name)
+            for name in ("west cabin", "east cabin")
+        )
+        here = west.frame.to_job((0, west.start_v))
+        there = east.frame.to_job((0, east.start_v))
+        assert here[1] == there[1]

@@ -4,25 +4,68 @@ from __future__ import annotations
 
 from models.floor.centring import axis_in_frame, runs_along
 from models.floor.herringbone import module
-from models.job.data import BondKind, Point
+from models.floor.runs import rows_count
+from models.floor.zone import LEVEL
+from models.job.data import BondKind, Point, Share
 from solver.search.draft import Draft
+from solver.search.floordraft import FloorDraft
+from solver.search.links import carry
 
 
-def start_row(draft: Draft, first: int, count: int) -> int:
-    """The row laid first: its line is the nearest to the middle that is half a row off it.
+def start_rows(floor: FloorDraft) -> list[int]:
+    """The row of each zone that is laid first; linked zones start from one line, if they can."""
+    rows = [_nearest(draft, _inside(draft)) for draft in floor.zones]
+    places = {draft.zone.name: i for i, draft in enumerate(floor.zones)}
+    for link in floor.plan.job.links:
+        if link.share is Share.ROW_LINES:
+            one, two = places[link.first], places[link.second]
+            shared = _shared(floor.zones[one], floor.zones[two])
+            if shared:
+                rows[one] = _nearest(floor.zones[one], list(shared))
+                rows[two] = shared[rows[one]]
+    return rows
+
+
+def line_of(draft: Draft, row: int) -> int:
+    """The v of a row's lower line."""
+    pitch = draft.product.pitch[1]
+    first, _ = rows_count(draft.zone, pitch, draft.start_line)
+    return first + (row - 1) * pitch
+
+
+def _inside(draft: Draft) -> list[int]:
+    """The rows whose lower line runs inside the zone."""
+    _, count = rows_count(draft.zone, draft.product.pitch[1], draft.start_line)
+    low, high = draft.zone.heights
+    return [n for n in range(2, count + 1) if low < line_of(draft, n) < high]
+
+
+def _shared(one: Draft, two: Draft) -> dict[int, int]:
+    """Rows of one zone whose lower line runs on as that of a row of another."""
+    lines = {line_of(two, n): n for n in _inside(two)}
+    found = {}
+    for row in _inside(one):
+        v = carry(one.zone, two.zone, (0, line_of(one, row)))[1]
+        near = min(lines, key=lambda line: abs(line - v), default=None)
+        if near is not None and abs(near - v) <= LEVEL:
+            found[row] = lines[near]
+    return found
+
+
+def _nearest(draft: Draft, rows: list[int]) -> int:
+    """The row whose line is the nearest to the middle that is half a row off it.
 
     Off the walls and near but not on the centre, the first rows can set while later ones
     are pushed tight against them; common practice, no source.
     """
     pitch = draft.product.pitch[1]
     low, high = draft.zone.heights
-    inside = [n for n in range(2, count + 1) if low < first + (n - 1) * pitch < high]
 
     def off(number: int) -> tuple[bool, int, int]:
-        twice = abs(2 * (first + (number - 1) * pitch) - low - high)
+        twice = abs(2 * line_of(draft, number) - low - high)
         return twice < pitch, twice, number
 
-    return min(inside, key=off, default=1)
+    return min(rows, key=off, default=1)
 
 
 def cross_line(draft: Draft) -> int:

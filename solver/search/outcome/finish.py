@@ -14,7 +14,7 @@ from models.job.data import BondKind, Kind
 from solver.search.draft import Draft
 from solver.search.floordraft import FloorDraft
 from solver.search.outcome import measures
-from solver.search.outcome.chalk import cross_line, middle_corner, start_row
+from solver.search.outcome.chalk import cross_line, line_of, middle_corner, start_rows
 from solver.search.outcome.measures import Measure
 from solver.search.outcome.needs import bought_mm2, needs_of
 from solver.search.outcome.verdicts import floor_verdicts
@@ -34,7 +34,8 @@ def finish(floor: FloorDraft, bounds: Bounds) -> Layout:
     told = floor_verdicts(floor)
     names = _unit_names(floor)
     zones = tuple(
-        _zone(floor, number, bounds.zones[number], names) for number in range(len(floor.zones))
+        _zone(floor, number, row, bounds.zones[number], names)
+        for number, row in enumerate(start_rows(floor))
     )
     needs = needs_of(floor, bounds.products)
     cut = _worst(floor.zones, measures.smallest_cut)
@@ -85,17 +86,16 @@ def _unit_names(floor: FloorDraft) -> dict[tuple[int, int], str]:
 
 
 def _zone(
-    floor: FloorDraft, number: int, at_least: int, names: Mapping[tuple[int, int], str]
+    floor: FloorDraft, number: int, row: int, at_least: int, names: Mapping[tuple[int, int], str]
 ) -> ZoneLayout:
     draft, area = floor.zones[number], floor.plan.areas[number]
     zone = draft.zone
     first, count = rows_count(zone, draft.product.pitch[1], draft.start_line)
     herringbone = zone.laying.bond.kind is BondKind.HERRINGBONE
     if herringbone:
-        row, (cross, start) = 1, middle_corner(draft)
+        cross, start = middle_corner(draft)
     else:
-        row, cross = start_row(draft, first, count), cross_line(draft)
-        start = first + (row - 1) * draft.product.pitch[1]
+        cross, start = cross_line(draft), line_of(draft, row)
     prefix = f"{number + 1}." if len(floor.zones) > 1 else ""
     return ZoneLayout(
         zone=zone.name,
@@ -106,7 +106,7 @@ def _zone(
         holes=zone.holes,
         start_v=start,
         cross_u=cross,
-        start_row=row,
+        start_row=1 if herringbone else row,
         rows=() if herringbone else _rows(draft, first, count, cross),
         pieces=_pieces(draft, prefix, [names[number, i] for i in range(len(draft.cuts))]),
         units=draft.units,
