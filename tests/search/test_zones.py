@@ -163,3 +163,5 @@ def test_linked_zones_are_started_from_one_chalk_line() -> None:
         here = west.frame.to_job((0, west.start_v))
         there = east.frame.to_job((0, east.start_v))
         assert here[1] == there[1]
+        # The door opening lies from 3 ft 2 in to 6 ft: the line is snapped through it.
+        assert 38 * 25.4 * MM <= here[1] <= 72 * 25.4 * MM

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import shapely
+from shapely import LineString, Polygon
+
 from models.floor.centring import axis_in_frame, runs_along
 from models.floor.herringbone import module
 from models.floor.runs import rows_count
 from models.floor.zone import LEVEL
-from models.job.data import BondKind, Point, Share
+from models.job.carve.area import Area
+from models.job.data import BondKind, Job, Point, Share
 from solver.search.draft import Draft
 from solver.search.floordraft import FloorDraft
 from solver.search.links import carry
@@ -20,6 +24,10 @@ def start_rows(floor: FloorDraft) -> list[int]:
         if link.share is Share.ROW_LINES:
             one, two = places[link.first], places[link.second]
             shared = _shared(floor.zones[one], floor.zones[two])
+            # Through the door, if one runs there, so that it is snapped in one go.
+            ends = floor.plan.areas[one], floor.plan.areas[two]
+            job, draft = floor.plan.job, floor.zones[one]
+            shared = {r: n for r, n in shared.items() if _clear(job, draft, r, ends)} or shared
             if shared:
                 rows[one] = _nearest(floor.zones[one], list(shared))
                 rows[two] = shared[rows[one]]
@@ -50,6 +58,16 @@ def _shared(one: Draft, two: Draft) -> dict[int, int]:
         if near is not None and abs(near - v) <= LEVEL:
             found[row] = lines[near]
     return found
+
+
+def _clear(job: Job, draft: Draft, row: int, ends: tuple[Area, Area]) -> bool:
+    """Whether a row's lower line runs from one area to the other without leaving the room."""
+    room = Polygon(job.room)
+    far, v = round(room.length), line_of(draft, row)
+    line = LineString([draft.zone.frame.to_job((u, v)) for u in (-far, far)])
+    reach = [Polygon(area.outer, area.holes) for area in ends]
+    parts = shapely.get_parts(room.intersection(line))
+    return any(all(part.intersects(area) for area in reach) for part in parts)
 
 
 def _nearest(draft: Draft, rows: list[int]) -> int:
